@@ -1,0 +1,242 @@
+"""Lengths in a recipe: small sums over names, read without ever running text as code.
+
+A mixed number ("2 1/2") binds tighter than any operator; then unary minus, then * and /, then + and -.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import NoReturn, Self
+
+from piecewright.errors import LengthError, RecipeError
+from piecewright.making.faults import nearest, refuse, shown
+from piecewright.units.length import parse_length
+from piecewright.words.message import message
+
+MOST_CHARACTERS = 200
+MOST_OPERATIONS = 40
+MOST_NESTING = 20
+MOST_BITS = 2048
+UNITS = ("in", "cm", "mm", "yd")
+RESERVED = ("seam", "usable")
+
+_SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_SIGN = f"[{''.join(_SIGNS)}]"
+_PATTERN = re.compile(
+    rf"""[ \t]*(?:
+      (?P<mixed>[0-9]+[ \t]+[0-9]+/[0-9]+(?![0-9.]))
+    | (?P<sign>(?:[0-9]+[ \t]*)?{_SIGN})
+    | (?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)
+    | (?P<name>[A-Za-z][A-Za-z0-9_]*)
+    | (?P<operator>[-+*/()])
+    )""",
+    re.VERBOSE,
+)
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
+_LENGTH_WITH_UNIT = re.compile(rf"[^A-Za-z]*(?:{'|'.join(UNITS)})[ \t]*")
+_PRECEDENCE = {"+": 1, "-": 1, "*": 2, "/": 2, "~": 3}
+
+Token = Fraction | str
+"""One token of a program in postfix order: a number, a name, or an operator of `_PRECEDENCE` (~ is unary minus)."""
+
+
+def is_name(text: str) -> bool:
+    """Whether a text may name a length or a piece: a letter, then letters, digits and _, and no unit."""
+    return bool(_NAME.fullmatch(text)) and text not in UNITS
+
+
+@dataclass(frozen=True, slots=True)
+class Expression:
+    """A length as written and how to work it out; equal when written alike.
+
+    `names` are the names it needs; `program` is postfix, so that working it out needs no recursion.
+    """
+
+    text: str
+    names: frozenset[str] = field(compare=False)
+    program: tuple[Token, ...] = field(compare=False, repr=False)
+
+    @classmethod
+    def parse(cls, value: object) -> Self:
+        """Read a text such as "(F + 3/2) / 3", or take an exact inch value. Raises RecipeError without a place."""
+        if isinstance(value, Fraction):
+            return cls(str(value), frozenset(), (value,))
+        text = _checked_text(value)
+        if _LENGTH_WITH_UNIT.fullmatch(text):
+            return cls(text, frozenset(), (_plain_length(text),))
+        program = _Reader(text).read()
+        names = frozenset(step for step in program if isinstance(step, str) and step not in _PRECEDENCE)
+        return cls(text, names, program)
+
+    def evaluate(self, names: Mapping[str, Fraction]) -> Fraction:
+        """The exact value in inches. Raises RecipeError for an unknown name, a division by zero or a monstrous result."""
+        stack: list[Fraction] = []
+        for step in self.program:
+            if isinstance(step, Fraction):
+                stack.append(step)
+            elif step == "~":
+                stack.append(-stack.pop())
+            elif step in _PRECEDENCE:
+                right, left = stack.pop(), stack.pop()
+                stack.append(self._operate(step, left, right))
+            else:
+                stack.append(self._look_up(step, names))
+        return self._bounded(stack.pop())
+
+    def _operate(self, operator: str, left: Fraction, right: Fraction) -> Fraction:
+        if operator == "+":
+            return left + right
+        if operator == "-":
+            return left - right
+        if operator == "*":
+            return left * right
+        if right == 0:
+            refuse("divide-by-zero", text=shown(self.text))
+        return left / right
+
+    def _look_up(self, name: str, names: Mapping[str, Fraction]) -> Fraction:
+        if name in names:
+            return names[name]
+        raise unknown_name(name, tuple(names), self.text)
+
+    def _bounded(self, value: Fraction) -> Fraction:
+        if value.numerator.bit_length() > MOST_BITS or value.denominator.bit_length() > MOST_BITS:
+            refuse("monstrous", text=shown(self.text))
+        return value
+
+
+def unknown_name(name: str, known: tuple[str, ...], text: str) -> RecipeError:
+    """The error for a name that stands for nothing, with the nearest name or all there are."""
+    near = nearest(name, known)
+    hint = message("recipe.did-you-mean", word=near) if near else message("recipe.names-known", names=known)
+    return RecipeError(message("recipe.unknown-name", name=name, text=shown(text)), hint)
+
+
+def _checked_text(value: object) -> str:
+    if not isinstance(value, str):
+        written = shown(value)
+        plain = isinstance(value, int | float) and written.replace(".", "").isdigit()
+        hint = message("recipe.write-length-so", value=written) if plain else message("recipe.write-length-as-text")
+        refuse("length-not-text", hint, value=written)
+    if len(value) > MOST_CHARACTERS:
+        refuse("too-long", message("recipe.split-with-let"), count=len(value), most=MOST_CHARACTERS)
+    if not value.strip():
+        refuse("length-empty", message("recipe.write-length-as-text"))
+    return value
+
+
+def _plain_length(text: str) -> Fraction:
+    try:
+        return parse_length(text)
+    except LengthError as fault:
+        raise RecipeError(fault.message, fault.hint) from None
+
+
+class _Reader:
+    """Turns one text into a postfix program, left to right, holding operators until their turn comes."""
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._program: list[Token] = []
+        self._held: list[str] = []
+        self._operations = 0
+        self._nesting = 0
+        self._wants_value = True
+        self._last = ""
+
+    def read(self) -> tuple[Token, ...]:
+        """The whole text as a program."""
+        place = 0
+        end = len(self._text.rstrip(" \t"))
+        while place < end:
+            found = _PATTERN.match(self._text, place, end)
+            if found is None:
+                bad = self._text[place:].lstrip(" \t")[0]
+                refuse("bad-character", message("recipe.length-may-hold"), character=shown(bad), text=shown(self._text))
+            self._take(found)
+            place = found.end()
+        return self._finish()
+
+    def _take(self, found: re.Match[str]) -> None:
+        kind, word = str(found.lastgroup), found[0].strip(" \t")
+        if kind != "operator":
+            self._take_value(kind, word)
+        elif word == "(":
+            self._open()
+        elif word == ")":
+            self._close()
+        else:
+            self._take_operator(word)
+        self._last = word
+
+    def _take_value(self, kind: str, word: str) -> None:
+        if kind == "name" and word in UNITS:
+            refuse("unit-in-sum", message("recipe.unit-alone"), unit=word, text=shown(self._text))
+        if not self._wants_value:
+            self._refuse_neighbors(word)
+        self._program.append(word if kind == "name" else self._number(kind, word))
+        self._wants_value = False
+
+    def _number(self, kind: str, word: str) -> Fraction:
+        if kind == "number":
+            return Fraction(word)
+        if kind == "sign":
+            return Fraction(word[:-1].strip(" \t") or 0) + Fraction(_SIGNS[word[-1]])
+        whole, part = word.split()
+        top, bottom = part.split("/")
+        if int(bottom) == 0:
+            refuse("divide-by-zero", text=shown(self._text))
+        return int(whole) + Fraction(int(top), int(bottom))
+
+    def _refuse_neighbors(self, word: str) -> NoReturn:
+        hint = message("recipe.write-operator", left=self._last, right=word)
+        raise RecipeError(message("recipe.no-operator", left=self._last, right=word, text=shown(self._text)), hint)
+
+    def _open(self) -> None:
+        if not self._wants_value:
+            self._refuse_neighbors("(")
+        self._nesting += 1
+        if self._nesting > MOST_NESTING:
+            refuse("too-nested", message("recipe.split-with-let"), text=shown(self._text), most=MOST_NESTING)
+        self._held.append("(")
+
+    def _close(self) -> None:
+        if self._wants_value:
+            self._refuse_gap(")")
+        while self._held and self._held[-1] != "(":
+            self._program.append(self._held.pop())
+        if not self._held:
+            refuse("parenthesis-not-opened", text=shown(self._text))
+        self._held.pop()
+        self._nesting -= 1
+
+    def _take_operator(self, word: str) -> None:
+        self._operations += 1
+        if self._operations > MOST_OPERATIONS:
+            refuse("too-many-operations", message("recipe.split-with-let"), most=MOST_OPERATIONS, text=shown(self._text))
+        if not self._wants_value:
+            self._release(_PRECEDENCE[word])
+            self._held.append(word)
+        elif word == "-":
+            self._held.append("~")
+        else:
+            self._refuse_gap(word)
+        self._wants_value = True
+
+    def _release(self, precedence: int) -> None:
+        while self._held and self._held[-1] != "(" and _PRECEDENCE[self._held[-1]] >= precedence:
+            self._program.append(self._held.pop())
+
+    def _refuse_gap(self, word: str) -> NoReturn:
+        if self._last:
+            refuse("value-missing-between", left=self._last, right=word, text=shown(self._text))
+        refuse("value-missing-before", right=word, text=shown(self._text))
+
+    def _finish(self) -> tuple[Token, ...]:
+        if self._wants_value:
+            refuse("value-missing-after", left=self._last, text=shown(self._text))
+        if self._nesting:
+            refuse("parenthesis-not-closed", text=shown(self._text))
+        self._release(0)
+        return tuple(self._program)
