@@ -1,0 +1,1 @@
+"""Color by measure: lightness, difference, contrast and value."""

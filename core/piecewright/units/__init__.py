@@ -1,0 +1,1 @@
+"""Lengths, sizes and roundings: exact inches inside, any unit at the edge."""

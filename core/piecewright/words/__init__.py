@@ -1,0 +1,1 @@
+"""Every sentence the engine can say, and its words."""

@@ -1,0 +1,1 @@
+"""The sentences, one file an area: SENTENCES maps a code to its template."""

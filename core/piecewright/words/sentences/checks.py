@@ -1,0 +1,3 @@
+"""Sentences about the faults of a design."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences about the command line."""
+
+SENTENCES: dict[str, str] = {}

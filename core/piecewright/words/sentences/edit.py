@@ -1,0 +1,3 @@
+"""Sentences about edits and why one is refused."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences about files and what can be wrong with them."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences about the making of a block."""
+
+SENTENCES: dict[str, str] = {}

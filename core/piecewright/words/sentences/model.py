@@ -1,0 +1,3 @@
+"""Sentences about the parts of a design."""
+
+SENTENCES: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""Sentences about the plan and its materials."""
+
+SENTENCES: dict[str, str] = {}

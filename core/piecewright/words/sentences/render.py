@@ -1,0 +1,3 @@
+"""Sentences about pictures."""
+
+SENTENCES: dict[str, str] = {}

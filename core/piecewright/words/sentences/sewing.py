@@ -1,0 +1,3 @@
+"""Sentences about the order of sewing."""
+
+SENTENCES: dict[str, str] = {}
