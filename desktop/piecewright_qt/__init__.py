@@ -1,0 +1,1 @@
+"""The window of Piecewright: everything that needs a screen."""

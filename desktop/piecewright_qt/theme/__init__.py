@@ -1,0 +1,1 @@
+"""How the window looks: tokens, palettes, style sheet and icons of our own."""
