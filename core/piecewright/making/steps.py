@@ -1,0 +1,24 @@
+"""What every step of a recipe shares: its name, its note, and the words that several verbs use."""
+
+from typing import Annotated, Literal
+
+import msgspec
+
+Axis = Literal["across", "down"]
+Side = Literal["top", "bottom", "left", "right"]
+Count = Annotated[int, msgspec.Meta(ge=1)]
+Layer = Annotated[int, msgspec.Meta(ge=0)]
+Which = Literal["odd", "even"] | Annotated[tuple[Count, ...], msgspec.Meta(min_length=1)]
+Layers = Annotated[tuple[Layer, ...], msgspec.Meta(min_length=1)]
+
+
+class Step(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
+    """One step as written: exactly one verb key beside its other keys."""
+
+    note: str | None = None
+
+
+class MakingStep(Step, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
+    """A step that makes a piece, or parts, under a name."""
+
+    make: str
