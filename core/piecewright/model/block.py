@@ -1,9 +1,10 @@
 """A block on the shelf: a recipe with its sizes and fabrics."""
 
+from piecewright.model.limits import check_name, check_positive, check_text
 from piecewright.model.value import Letters, Sizes, Value
 
 
-class Block(Value):
+class Block(Value, frozen=True, omit_defaults=True):
     """What the shelf holds: `recipe` names an entry of the design's recipes; sizes left out take the recipe's first choice.
 
     `fabrics` gives the fabric ids of each letter, by layer; `draws` the drawn values of a recipe that varies.
@@ -17,3 +18,9 @@ class Block(Value):
     draws: Sizes = Sizes()
     favorite: bool = False
     note: str = ""
+
+    def __post_init__(self) -> None:
+        check_name(self.name, "block")
+        check_text(self.note)
+        for name, size in self.sizes.items():
+            check_positive(size, f"size {name}")

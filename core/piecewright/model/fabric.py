@@ -3,14 +3,25 @@
 from fractions import Fraction
 from typing import Literal
 
+from piecewright.model.limits import (
+    check_color,
+    check_count,
+    check_name,
+    check_not_negative,
+    check_positive,
+    check_text,
+    refuse,
+)
 from piecewright.model.value import Value
 
 PrintKind = Literal[
     "dots", "stripes", "checks", "florals", "leaves", "crosshatch", "plaid", "waves", "stars", "sprigs", "rings", "texture"
 ]
+MOST_INKS = 8
+LARGEST_REPEAT = Fraction(100)
 
 
-class Print(Value):
+class Print(Value, frozen=True):
     """How a print is drawn: `scale` is the length of one repeat in inches, `turn` the clockwise degrees between the
     print's own up and the lengthwise thread, `inks` the colors laid on the ground, `one_way` a print with an up and a down."""
 
@@ -20,8 +31,15 @@ class Print(Value):
     turn: int = 0
     one_way: bool = False
 
+    def __post_init__(self) -> None:
+        check_count(len(self.inks), "inks of a print", 1, MOST_INKS)
+        for ink in self.inks:
+            check_color(ink)
+        check_positive(self.scale, "scale of a print", LARGEST_REPEAT)
+        check_count(self.turn, "turn of a print in degrees", 0, 359)
 
-class Fabric(Value):
+
+class Fabric(Value, frozen=True, omit_defaults=True):
     """One cloth by name; `color` is its solid color or the print's ground, as #rrggbb; `picture` a file in the design.
 
     `price` is per yard, in the design's currency; `width` the usable width where it differs from the design's.
@@ -35,3 +53,21 @@ class Fabric(Value):
     price: Fraction | None = None
     width: Fraction | None = None
     note: str = ""
+
+    def __post_init__(self) -> None:
+        check_name(self.name, "fabric")
+        check_color(self.color)
+        check_text(self.note)
+        if self.picture is not None:
+            _check_picture(self.picture)
+        if self.price is not None:
+            check_not_negative(self.price, "price of a yard")
+        if self.width is not None:
+            check_positive(self.width, "usable width of a fabric")
+
+
+def _check_picture(picture: str) -> None:
+    """Refuse a picture's name that could lead out of the design file: one plain file name, no folders."""
+    check_name(picture, "picture")
+    if picture in (".", "..") or not picture.isprintable() or any(sign in picture for sign in "/\\:"):
+        refuse("picture-name", picture=repr(picture)[1:-1][:80])

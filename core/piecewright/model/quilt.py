@@ -1,14 +1,22 @@
 """One arrangement of a quilt: its lattice, what lies in it, and what goes round and behind it."""
 
+from collections.abc import Mapping
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
+from piecewright.model.limits import check_count, check_name, check_not_negative, check_positive, refuse
 from piecewright.model.value import Letters, Value
 
 Turn = Literal[0, 90, 180, 270]
+MOST_CELLS = 1000
+"""The most columns, and the most rows, of a lattice."""
+LARGEST_UNIT = Fraction(1000)
+MOST_LAYERS = 1000
+MOST_BORDERS = 50
 
 
-class Lattice(Value):
+class Lattice(Value, frozen=True):
     """The setting: a grid of `columns` x `rows` square cells, each `unit` finished inches wide and high."""
 
     unit: Fraction
@@ -16,8 +24,13 @@ class Lattice(Value):
     rows: int
     kind: Literal["straight"] = "straight"
 
+    def __post_init__(self) -> None:
+        check_positive(self.unit, "grid unit", LARGEST_UNIT)
+        check_count(self.columns, "columns", 1, MOST_CELLS)
+        check_count(self.rows, "rows", 1, MOST_CELLS)
 
-class Placement(Value):
+
+class Placement(Value, frozen=True, omit_defaults=True):
     """A block on the wall. Its top left cell is `column` and the row it is stored in; it covers as many cells as it is large.
 
     `kind` and `layer` say which of the blocks that one batch of sewing yields (kind: index into the making's kinds; layer:
@@ -31,44 +44,85 @@ class Placement(Value):
     layer: int = 0
     fabrics: Letters = Letters()
 
+    def __post_init__(self) -> None:
+        if not (0 <= self.column < MOST_CELLS and 0 <= self.kind < MOST_LAYERS and 0 <= self.layer < MOST_LAYERS):
+            check_count(self.column, "column of a block", 0, MOST_CELLS - 1)
+            check_count(self.kind, "kind of a block", 0, MOST_LAYERS - 1)
+            check_count(self.layer, "layer of a block", 0, MOST_LAYERS - 1)
+        if self.turn not in (0, 90, 180, 270):
+            refuse("turn", turn=self.turn)
 
-class Row(Value):
+
+class Row(Value, frozen=True, dict=True):
     """The placements whose top left cell lies in lattice row `row`, from left to right."""
 
     row: int
     placements: tuple[Placement, ...]
 
+    def __post_init__(self) -> None:
+        check_count(self.row, "row", 0, MOST_CELLS - 1)
+        if not self.placements:
+            refuse("empty-row", row=self.row)
+        last = -1
+        for placement in self.placements:
+            if placement.column <= last:
+                refuse("row-order", row=self.row, column=placement.column)
+            last = placement.column
 
-class Border(Value):
+    @cached_property
+    def recolored(self) -> frozenset[tuple[str, frozenset[str]]]:
+        """Each block here with the letters its placements replace (an empty set for one as on the shelf)."""
+        return frozenset((placement.block, frozenset(placement.fabrics)) for placement in self.placements)
+
+    @cached_property
+    def fabrics(self) -> frozenset[str]:
+        """The ids of fabrics that placements here bring of their own."""
+        return frozenset().union(*(placement.fabrics.ids() for placement in self.placements))
+
+
+class Border(Value, frozen=True):
     """A butted border of one fabric, `width` finished; `first` tells which pair is sewn on first and so is the shorter."""
 
     fabric: str
     width: Fraction
     first: Literal["sides", "top and bottom"] = "sides"
 
+    def __post_init__(self) -> None:
+        check_positive(self.width, "border width")
 
-class Binding(Value):
+
+class Binding(Value, frozen=True):
     """Double-fold straight binding cut `width` wide; no fabric: not chosen yet."""
 
     fabric: str | None = None
     width: Fraction = Fraction(5, 2)
 
+    def __post_init__(self) -> None:
+        check_positive(self.width, "binding strip width")
 
-class Backing(Value):
+
+class Backing(Value, frozen=True):
     """`overage` is added to width and height (both sides together) and `seam` is the allowance of a panel seam."""
 
     fabric: str | None = None
     overage: Fraction = Fraction(8)
     seam: Fraction = Fraction(1, 2)
 
+    def __post_init__(self) -> None:
+        check_not_negative(self.overage, "backing overage")
+        check_positive(self.seam, "seam allowance of a backing panel")
 
-class Batting(Value):
+
+class Batting(Value, frozen=True):
     """`overage` is added to width and height, both sides together."""
 
     overage: Fraction = Fraction(8)
 
+    def __post_init__(self) -> None:
+        check_not_negative(self.overage, "batting overage")
 
-class Quilt(Value):
+
+class Quilt(Value, frozen=True, dict=True):
     """One arrangement. `rows` holds only rows that have placements, in order; borders run from the inside out."""
 
     name: str
@@ -78,3 +132,38 @@ class Quilt(Value):
     binding: Binding = Binding()
     backing: Backing = Backing()
     batting: Batting = Batting()
+
+    def __post_init__(self) -> None:
+        check_name(self.name, "arrangement")
+        check_count(len(self.borders), "borders", 0, MOST_BORDERS)
+        last, columns = -1, self.lattice.columns
+        for row in self.rows:
+            if row.row <= last:
+                refuse("rows-order", row=row.row)
+            last = row.row
+            if row.placements[-1].column >= columns:
+                refuse("outside", row=row.row, column=row.placements[-1].column, columns=columns, rows=self.lattice.rows)
+        if last >= self.lattice.rows:
+            refuse("outside", row=last, column=0, columns=columns, rows=self.lattice.rows)
+
+    @cached_property
+    def by_row(self) -> Mapping[int, Row]:
+        """The rows that have placements, by their number."""
+        return {row.row: row for row in self.rows}
+
+    @cached_property
+    def recolored(self) -> frozenset[tuple[str, frozenset[str]]]:
+        """Each block on the wall with the letters its placements replace."""
+        return frozenset().union(*(row.recolored for row in self.rows))
+
+    @cached_property
+    def blocks(self) -> frozenset[str]:
+        """The ids of the blocks on the wall."""
+        return frozenset(block for block, _ in self.recolored)
+
+    @cached_property
+    def fabrics(self) -> frozenset[str]:
+        """The ids of fabrics named here: by placements of their own, borders, binding and backing."""
+        around = {border.fabric for border in self.borders} | {self.binding.fabric, self.backing.fabric}
+        named = frozenset(fabric for fabric in around if fabric is not None)
+        return named.union(*(row.fabrics for row in self.rows))

@@ -2,15 +2,22 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from typing import Generic, Self, TypeVar
+from typing import Generic, Self, TypeVar, cast
 
 import msgspec
 
+from piecewright.model.limits import check_text, refuse
+
 V = TypeVar("V")
+_EMPTY: dict[type, object] = {}
 
 
-class Value(msgspec.Struct, frozen=True, cache_hash=True, forbid_unknown_fields=True, omit_defaults=True):
-    """A frozen value of the design; `changed` gives a copy with some fields replaced."""
+class Value(msgspec.Struct, frozen=True, cache_hash=True, forbid_unknown_fields=True):
+    """A frozen value of the design (each class says `frozen=True` again, for the type checker); `changed` gives a copy with some fields replaced.
+
+    Classes whose defaults are all simple leave them out of their JSON (`omit_defaults`); the others write every field.
+    Either way equal values give equal bytes.
+    """
 
     def changed(self, **fields: object) -> Self:
         """A copy with the named fields replaced; the constructor's invariants run again."""
@@ -18,13 +25,20 @@ class Value(msgspec.Struct, frozen=True, cache_hash=True, forbid_unknown_fields=
 
 
 class Table(Mapping[str, V], Generic[V]):
-    """A frozen mapping from text to a hashable value, in the order given, hashed once."""
+    """A frozen mapping from text to a hashable value, in the order of its keys, hashed once."""
 
     __slots__ = ("_hash", "_items")
 
+    def __new__(cls, items: Mapping[str, V] | Iterable[tuple[str, V]] = ()) -> Self:
+        """All empty tables of a class are one, so that JSON knows them as a default to leave out."""
+        made = super().__new__(cls)
+        return made if items else cast(Self, _EMPTY.setdefault(cls, made))
+
     def __init__(self, items: Mapping[str, V] | Iterable[tuple[str, V]] = ()) -> None:
-        self._items: dict[str, V] = dict(items)
+        self._items: dict[str, V] = dict(sorted(dict(items).items()))
         self._hash = hash(tuple(self._items.items()))
+        for key in self._items:
+            check_text(key)
 
     def __getitem__(self, key: str) -> V:
         return self._items[key]
@@ -40,7 +54,7 @@ class Table(Mapping[str, V], Generic[V]):
 
     def __eq__(self, other: object) -> bool:
         if isinstance(other, Table):
-            return self._hash == other._hash and list(self._items.items()) == list(other._items.items())
+            return self is other or (self._hash == other._hash and self._items == other._items)
         return NotImplemented
 
     def __repr__(self) -> str:
@@ -50,9 +64,14 @@ class Table(Mapping[str, V], Generic[V]):
         """A copy in which `key` has another value."""
         return type(self)({**self._items, key: value})
 
+    def without(self, keys: Iterable[str]) -> Self:
+        """A copy that has none of `keys`."""
+        left_out = frozenset(keys)
+        return type(self)({key: value for key, value in self._items.items() if key not in left_out})
+
 
 class Sizes(Table[Fraction]):
-    """Recipe sizes by name, exact inches."""
+    """Recipe sizes (or drawn values) by name, exact inches."""
 
     __slots__ = ()
 
@@ -62,7 +81,27 @@ class Letters(Table[tuple[str, ...]]):
 
     __slots__ = ()
 
+    def __init__(self, items: Mapping[str, tuple[str, ...]] | Iterable[tuple[str, tuple[str, ...]]] = ()) -> None:
+        super().__init__(items)
+        for letter, ids in self._items.items():
+            if not ids:
+                refuse("letter-without-fabric", letter=letter)
+
     def fabric(self, letter: str, layer: int = 0) -> str | None:
         """The fabric id that a letter stands for in a layer; None where the letter has none."""
         ids = self._items.get(letter)
         return ids[layer % len(ids)] if ids else None
+
+    def over(self, own: "Letters") -> "Letters":
+        """These letters laid over a block's own ones."""
+        return Letters({**own._items, **self._items}) if self._items else own
+
+    def ids(self) -> frozenset[str]:
+        """Every fabric id named."""
+        return frozenset(name for ids in self._items.values() for name in ids)
+
+    def renamed(self, names: Mapping[str, str]) -> "Letters":
+        """A copy in which fabric ids are exchanged as `names` says; itself where nothing changes."""
+        if not any(name in names for ids in self._items.values() for name in ids):
+            return self
+        return Letters({letter: tuple(names.get(name, name) for name in ids) for letter, ids in self._items.items()})
