@@ -43,7 +43,7 @@ def from_plain(plain: object, kind: type[T]) -> T:
 
 def to_plain(value: object) -> Any:
     """A value of a design as dicts and lists of JSON."""
-    return msgspec.to_builtins(value, enc_hook=encode_own)
+    return msgspec.json.decode(msgspec.json.encode(value, enc_hook=encode_own))
 
 
 def encode_own(value: object) -> object:

@@ -48,10 +48,7 @@ class Shelf:
 
 
 class Design(Value, frozen=True, dict=True):
-    """Ids are letters and a number ("f3", "b1", "r2"), drawn from `next_id`; `current` is the arrangement in view.
-
-    The constructor raises BrokenValue (a DesignError) where ids clash or name nothing.
-    """
+    """Ids are letters and a number ("f3", "b1", "r2"), drawn from `next_id`; `current` is the arrangement in view."""
 
     name: str
     fabrics: tuple[Fabric, ...] = ()
@@ -66,6 +63,7 @@ class Design(Value, frozen=True, dict=True):
     piecewright: int = FORMAT
 
     def __post_init__(self) -> None:
+        """Raises BrokenValue (a DesignError) where ids clash or name nothing."""
         if self.piecewright != FORMAT:
             refuse("format", where="piecewright", version=self.piecewright, known=FORMAT)
         check_name(self.name, "design")

@@ -13,8 +13,9 @@ _EMPTY: dict[type, object] = {}
 
 
 class Value(msgspec.Struct, frozen=True, cache_hash=True, forbid_unknown_fields=True):
-    """A frozen value of the design (each class says `frozen=True` again, for the type checker); `changed` gives a copy with some fields replaced.
+    """A frozen value of the design; `changed` gives a copy with some fields replaced.
 
+    Each class says `frozen=True` again: type checkers do not inherit it.
     Classes whose defaults are all simple leave them out of their JSON (`omit_defaults`); the others write every field.
     Either way equal values give equal bytes.
     """
