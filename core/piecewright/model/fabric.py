@@ -59,14 +59,14 @@ class Fabric(Value, frozen=True, omit_defaults=True):
         check_color(self.color)
         check_text(self.note)
         if self.picture is not None:
-            _check_picture(self.picture)
+            check_picture_name(self.picture)
         if self.price is not None:
             check_not_negative(self.price, "price of a yard")
         if self.width is not None:
             check_positive(self.width, "usable width of a fabric")
 
 
-def _check_picture(picture: str) -> None:
+def check_picture_name(picture: str) -> None:
     """Refuse a picture's name that could lead out of the design file: one plain file name, no folders."""
     check_name(picture, "picture")
     if picture in (".", "..") or not picture.isprintable() or any(sign in picture for sign in "/\\:"):
