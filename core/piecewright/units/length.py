@@ -12,7 +12,7 @@ from piecewright.words.message import Arg, message
 __all__ = ["CM", "FOOT", "INCH", "METRE", "MM", "YARD", "parse_length"]
 
 MOST_CHARACTERS = 100
-MOST_DIGITS = 20
+MOST_DIGITS = 24
 MOST_INCHES = 1_000_000
 
 _SPELLINGS: Mapping[Fraction, str] = {
@@ -52,9 +52,10 @@ def parse_length(text: str, *, allow_negative: bool = False, unit: Fraction = IN
         _refuse_text(text)
     inches = _number(found, text) * _unit(found["unit"], unit)
     if inches < 0 and not allow_negative:
-        _refuse("negative", text=_shown(text))
+        raise LengthError(message("units.negative", text=_shown(text)), message("units.leave-sign-out"))
     if abs(inches) > MOST_INCHES:
-        _refuse("too-large", text=_shown(text), most=MOST_INCHES)
+        too_large = message("units.too-large", text=_shown(text), most=Fraction(MOST_INCHES))
+        raise LengthError(too_large, message("units.check-number"))
     return inches
 
 

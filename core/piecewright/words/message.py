@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache
 from string import Formatter
 from typing import TypeAlias
 
@@ -49,7 +49,7 @@ def message(code: str, /, **args: Arg) -> Message:
     return Message(code, tuple(args.items()))
 
 
-@lru_cache(maxsize=None)
+@cache
 def _parts(template: str) -> tuple[tuple[str, str | None, str], ...]:
     return tuple((literal, name, form or "") for literal, name, form, _ in Formatter().parse(template))
 
@@ -58,8 +58,8 @@ def _parts(template: str) -> tuple[tuple[str, str | None, str], ...]:
 class _Words:
     """Puts arguments into words by one measure and one catalogue.
 
-    A template's field is `{name}`, `{name:FORM}` with a form of `_NUMBERS`, `{names:and}` or `{names:or}` for a
-    list, `{n:block|blocks}` for a count with its noun, or `{n:~block|blocks}` for the noun alone.
+    A template's field is `{name}`, `{name:FORM}` with a form of `_NUMBERS`, `{names:and}` or `{names:or}` for
+    a list, `{n:block|blocks}` for a count with its noun, or `{n:~block|blocks}` for the noun alone.
     """
 
     measure: Measure
