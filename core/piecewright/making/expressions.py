@@ -5,23 +5,21 @@ A mixed number ("2 1/2") binds tighter than any operator; then unary minus, then
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import NoReturn, Self
+from typing import Any, NoReturn, Self
 
-from piecewright.errors import LengthError, RecipeError
+from piecewright.errors import RecipeError
 from piecewright.making.faults import nearest, refuse, shown
-from piecewright.units.length import parse_length
-from piecewright.words.message import message
+from piecewright.making.lengths import UNITS, length_hint, read_length
+from piecewright.words.message import Arg, Message, message
 
 MOST_CHARACTERS = 200
 MOST_OPERATIONS = 40
 MOST_NESTING = 20
 MOST_BITS = 2048
-UNITS = ("in", "cm", "mm", "yd")
 RESERVED = ("seam", "usable")
 
-_SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _SIGN = f"[{''.join(_SIGNS)}]"
 _PATTERN = re.compile(
     rf"""[ \t]*(?:
@@ -37,8 +35,11 @@ _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _LENGTH_WITH_UNIT = re.compile(rf"[^A-Za-z]*(?:{'|'.join(UNITS)})[ \t]*")
 _PRECEDENCE = {"+": 1, "-": 1, "*": 2, "/": 2, "~": 3}
 
+_SPLIT = message("recipe.split-with-let")
+_MAY_HOLD = message("recipe.length-may-hold")
+
 Token = Fraction | str
-"""One token of a program in postfix order: a number, a name, or an operator of `_PRECEDENCE` (~ is unary minus)."""
+"""One token of a program in postfix order: a number, a name, or an operator (~ is unary minus)."""
 
 
 def is_name(text: str) -> bool:
@@ -46,33 +47,56 @@ def is_name(text: str) -> bool:
     return bool(_NAME.fullmatch(text)) and text not in UNITS
 
 
-@dataclass(frozen=True, slots=True)
 class Expression:
     """A length as written and how to work it out; equal when written alike.
 
-    `names` are the names it needs; `program` is postfix, so that working it out needs no recursion.
+    `names` are the names it needs; its program is postfix, so that working it out needs no recursion.
+    Not a dataclass: msgspec would read one as an object with keys.
     """
 
+    __slots__ = ("_program", "names", "text")
+
     text: str
-    names: frozenset[str] = field(compare=False)
-    program: tuple[Token, ...] = field(compare=False, repr=False)
+    names: frozenset[str]
+    _program: tuple[Token, ...]
+
+    def __init__(self, text: str, program: tuple[Token, ...]) -> None:
+        names = frozenset(step for step in program if isinstance(step, str) and step not in _PRECEDENCE)
+        for key, value in (("text", text), ("names", names), ("_program", program)):
+            object.__setattr__(self, key, value)
+
+    def __setattr__(self, key: str, value: object) -> NoReturn:
+        raise AttributeError(f"{key} can not be set: an Expression does not change")
+
+    def __eq__(self, other: object) -> bool:
+        return self.text == other.text if isinstance(other, Expression) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.text)
+
+    def __repr__(self) -> str:
+        return f"Expression({self.text!r})"
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return Expression, (self.text, self._program)
 
     @classmethod
     def parse(cls, value: object) -> Self:
-        """Read a text such as "(F + 3/2) / 3", or take an exact inch value. Raises RecipeError without a place."""
+        """Read a text such as "(F + 3/2) / 3", or take exact inches. Raises RecipeError without a place."""
         if isinstance(value, Fraction):
-            return cls(str(value), frozenset(), (value,))
+            return cls(str(value), (value,))
         text = _checked_text(value)
         if _LENGTH_WITH_UNIT.fullmatch(text):
-            return cls(text, frozenset(), (_plain_length(text),))
-        program = _Reader(text).read()
-        names = frozenset(step for step in program if isinstance(step, str) and step not in _PRECEDENCE)
-        return cls(text, names, program)
+            return cls(text, (read_length(text),))
+        return cls(text, _Reader(text).read())
 
     def evaluate(self, names: Mapping[str, Fraction]) -> Fraction:
-        """The exact value in inches. Raises RecipeError for an unknown name, a division by zero or a monstrous result."""
+        """The exact value in inches.
+
+        Raises RecipeError, without a place, for an unknown name, a division by zero or a monstrous result.
+        """
         stack: list[Fraction] = []
-        for step in self.program:
+        for step in self._program:
             if isinstance(step, Fraction):
                 stack.append(step)
             elif step == "~":
@@ -92,7 +116,7 @@ class Expression:
         if operator == "*":
             return left * right
         if right == 0:
-            refuse("divide-by-zero", text=shown(self.text))
+            refuse("recipe.divide-by-zero", text=shown(self.text))
         return left / right
 
     def _look_up(self, name: str, names: Mapping[str, Fraction]) -> Fraction:
@@ -102,7 +126,7 @@ class Expression:
 
     def _bounded(self, value: Fraction) -> Fraction:
         if value.numerator.bit_length() > MOST_BITS or value.denominator.bit_length() > MOST_BITS:
-            refuse("monstrous", text=shown(self.text))
+            refuse("recipe.monstrous", text=shown(self.text))
         return value
 
 
@@ -115,22 +139,12 @@ def unknown_name(name: str, known: tuple[str, ...], text: str) -> RecipeError:
 
 def _checked_text(value: object) -> str:
     if not isinstance(value, str):
-        written = shown(value)
-        plain = isinstance(value, int | float) and written.replace(".", "").isdigit()
-        hint = message("recipe.write-length-so", value=written) if plain else message("recipe.write-length-as-text")
-        refuse("length-not-text", hint, value=written)
+        refuse("recipe.length-not-text", length_hint(value), value=shown(value))
     if len(value) > MOST_CHARACTERS:
-        refuse("too-long", message("recipe.split-with-let"), count=len(value), most=MOST_CHARACTERS)
+        refuse("recipe.too-long", _SPLIT, count=len(value), most=MOST_CHARACTERS)
     if not value.strip():
-        refuse("length-empty", message("recipe.write-length-as-text"))
+        refuse("recipe.length-empty", message("recipe.write-length"))
     return value
-
-
-def _plain_length(text: str) -> Fraction:
-    try:
-        return parse_length(text)
-    except LengthError as fault:
-        raise RecipeError(fault.message, fault.hint) from None
 
 
 class _Reader:
@@ -153,7 +167,7 @@ class _Reader:
             found = _PATTERN.match(self._text, place, end)
             if found is None:
                 bad = self._text[place:].lstrip(" \t")[0]
-                refuse("bad-character", message("recipe.length-may-hold"), character=shown(bad), text=shown(self._text))
+                self._refuse("recipe.bad-character", _MAY_HOLD, character=shown(bad))
             self._take(found)
             place = found.end()
         return self._finish()
@@ -172,7 +186,7 @@ class _Reader:
 
     def _take_value(self, kind: str, word: str) -> None:
         if kind == "name" and word in UNITS:
-            refuse("unit-in-sum", message("recipe.unit-alone"), unit=word, text=shown(self._text))
+            self._refuse("recipe.unit-in-sum", message("recipe.unit-alone"), unit=word)
         if not self._wants_value:
             self._refuse_neighbors(word)
         self._program.append(word if kind == "name" else self._number(kind, word))
@@ -186,19 +200,18 @@ class _Reader:
         whole, part = word.split()
         top, bottom = part.split("/")
         if int(bottom) == 0:
-            refuse("divide-by-zero", text=shown(self._text))
+            self._refuse("recipe.divide-by-zero")
         return int(whole) + Fraction(int(top), int(bottom))
 
     def _refuse_neighbors(self, word: str) -> NoReturn:
-        hint = message("recipe.write-operator", left=self._last, right=word)
-        raise RecipeError(message("recipe.no-operator", left=self._last, right=word, text=shown(self._text)), hint)
+        self._refuse("recipe.no-operator", message("recipe.write-operator"), left=self._last, right=word)
 
     def _open(self) -> None:
         if not self._wants_value:
             self._refuse_neighbors("(")
         self._nesting += 1
         if self._nesting > MOST_NESTING:
-            refuse("too-nested", message("recipe.split-with-let"), text=shown(self._text), most=MOST_NESTING)
+            self._refuse("recipe.too-nested", _SPLIT, most=MOST_NESTING)
         self._held.append("(")
 
     def _close(self) -> None:
@@ -207,14 +220,14 @@ class _Reader:
         while self._held and self._held[-1] != "(":
             self._program.append(self._held.pop())
         if not self._held:
-            refuse("parenthesis-not-opened", text=shown(self._text))
+            self._refuse("recipe.parenthesis-not-opened")
         self._held.pop()
         self._nesting -= 1
 
     def _take_operator(self, word: str) -> None:
         self._operations += 1
         if self._operations > MOST_OPERATIONS:
-            refuse("too-many-operations", message("recipe.split-with-let"), most=MOST_OPERATIONS, text=shown(self._text))
+            self._refuse("recipe.too-many-operations", _SPLIT, most=MOST_OPERATIONS)
         if not self._wants_value:
             self._release(_PRECEDENCE[word])
             self._held.append(word)
@@ -230,13 +243,16 @@ class _Reader:
 
     def _refuse_gap(self, word: str) -> NoReturn:
         if self._last:
-            refuse("value-missing-between", left=self._last, right=word, text=shown(self._text))
-        refuse("value-missing-before", right=word, text=shown(self._text))
+            self._refuse("recipe.value-missing-between", left=self._last, right=word)
+        self._refuse("recipe.value-missing-before", right=word)
+
+    def _refuse(self, code: str, hint: Message | None = None, **args: Arg) -> NoReturn:
+        refuse(code, hint, text=shown(self._text), **args)
 
     def _finish(self) -> tuple[Token, ...]:
         if self._wants_value:
-            refuse("value-missing-after", left=self._last, text=shown(self._text))
+            self._refuse("recipe.value-missing-after", left=self._last)
         if self._nesting:
-            refuse("parenthesis-not-closed", text=shown(self._text))
+            self._refuse("recipe.parenthesis-not-closed")
         self._release(0)
         return tuple(self._program)

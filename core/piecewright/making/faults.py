@@ -36,13 +36,13 @@ def shown(value: object) -> str:
 
 
 def printable(text: str) -> str:
-    """The text with half characters (lone surrogates), which no file or terminal takes, written as escapes."""
+    """The text with half characters (lone surrogates), which no file takes, written as escapes."""
     return text.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def refuse(code: str, hint: Message | None = None, where: str = "", **args: Arg) -> NoReturn:
-    """Raise a RecipeError with the sentence "recipe.<code>"."""
-    raise RecipeError(message(f"recipe.{code}", **args), hint, where)
+    """Raise a RecipeError with the sentence of a code."""
+    raise RecipeError(message(code, **args), hint, where)
 
 
 def placed(fault: RecipeError, where: str) -> RecipeError:

@@ -12,9 +12,9 @@ QUARTER_INCH = Fraction(1, 4)
 class Given:
     """Inches throughout; compared and hashed by value.
 
-    `sizes` overrides a recipe's first choices; `seam` is the allowance where the recipe has none of its own; `usable` is
-    the usable width of the cloth; `draws` are the drawn values of a recipe that varies; `lost` is the width that each
-    seam eats beyond its two allowances.
+    `sizes` overrides a recipe's first choices; `seam` is the allowance where the recipe has none of its
+    own; `usable` is the usable width of the cloth; `draws` are the drawn values of a recipe that varies;
+    `lost` is the width that each seam eats beyond its two allowances.
     """
 
     sizes: Mapping[str, Fraction] = field(default_factory=dict)

@@ -1,0 +1,53 @@
+"""The names a recipe declares, in their one order: each known only to what comes after it."""
+
+from collections.abc import Iterable, Mapping
+
+import msgspec
+
+from piecewright.making.expressions import RESERVED, Expression, is_name, unknown_name
+from piecewright.making.faults import placed, refuse, shown
+from piecewright.words.message import message
+
+
+class Vary(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """A name drawn anew for each block, from `start` to `end` by `step`; not drawn yet, it is `start`."""
+
+    start: Expression = msgspec.field(name="from")
+    end: Expression = msgspec.field(name="to")
+    step: Expression
+
+
+def check_names(
+    sizes: Iterable[str], vary: Mapping[str, Vary], let: Mapping[str, Expression]
+) -> frozenset[str]:
+    """Every name of a recipe.
+
+    Raises RecipeError for what can not be a name, a name given twice, and one used before it is known.
+    """
+    known = list(RESERVED)
+    for name in sizes:
+        _add_name(name, "sizes", known)
+    for name, varied in vary.items():
+        for key, part in (("from", varied.start), ("to", varied.end), ("step", varied.step)):
+            check_known(part, known, f"vary.{name}.{key}")
+        _add_name(name, "vary", known)
+    for name, worked_out in let.items():
+        check_known(worked_out, known, f"let.{name}")
+        _add_name(name, "let", known)
+    return frozenset(known)
+
+
+def _add_name(name: str, table: str, known: list[str]) -> None:
+    if not is_name(name):
+        refuse("recipe.no-name", message("recipe.write-name"), table, name=shown(name))
+    if name in RESERVED:
+        refuse("recipe.reserved", message("recipe.rename"), f"{table}.{name}", name=name)
+    if name in known:
+        refuse("recipe.name-twice", message("recipe.rename"), f"{table}.{name}", name=name)
+    known.append(name)
+
+
+def check_known(length: Expression, known: Iterable[str], place: str) -> None:
+    """Raise RecipeError when a length uses a name that is not known there."""
+    for name in sorted(length.names.difference(known)):
+        raise placed(unknown_name(name, tuple(known), length.text), place)

@@ -1,0 +1,62 @@
+"""One step of a recipe from its plain JSON: which verb it is, its keys, and the names its lengths use."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import msgspec
+
+from piecewright.making.declaring import check_known
+from piecewright.making.decoding import below, decode
+from piecewright.making.expressions import Expression
+from piecewright.making.faults import nearest, refuse, shown
+from piecewright.making.steps import Step
+from piecewright.making.verbs import VERBS
+from piecewright.words.message import message
+
+FIT = "fit"
+
+
+def decode_step(plain: Mapping[str, Any], place: str) -> Step:
+    """The step of one JSON object. Raises RecipeError, its places beginning with `place` ("steps[4]")."""
+    return decode(plain, VERBS[_verb_word(plain, place)].step, place)
+
+
+def _verb_word(plain: Mapping[str, Any], place: str) -> str:
+    found = [key for key in plain if key in VERBS]
+    if len(found) > 1:
+        refuse("recipe.two-verbs", message("recipe.split-step"), place, verbs=tuple(found))
+    if found:
+        return found[0]
+    for key in plain:
+        if near := nearest(key, VERBS):
+            refuse("recipe.no-verb", message("recipe.verb-meant", word=near, key=shown(key)), place)
+    refuse("recipe.no-verb", message("recipe.verbs-known", verbs=tuple(VERBS)), place)
+
+
+def verb_word(step: Step) -> str:
+    """The verb of a step."""
+    return next(word for word, verb in VERBS.items() if isinstance(step, verb.step))
+
+
+def check_step_names(
+    steps: tuple[Step, ...], finished: tuple[Expression, ...], known: frozenset[str]
+) -> None:
+    """Raise RecipeError where a length of a step, or of the finished size, uses a name that is not known."""
+    for index, step in enumerate(steps):
+        for place, length in _lengths(step, f"steps[{index}]"):
+            check_known(length, known, place)
+    for index, length in enumerate(finished):
+        check_known(length, known, f"finished[{index}]")
+
+
+def _lengths(value: object, place: str) -> Iterator[tuple[str, Expression]]:
+    """Every length below a value, with its place; the word "fit" stands for a length and is none."""
+    if isinstance(value, Expression):
+        if value.text.strip() != FIT:
+            yield place, value
+    elif isinstance(value, tuple):
+        for index, part in enumerate(value):
+            yield from _lengths(part, f"{place}[{index}]")
+    elif isinstance(value, msgspec.Struct):
+        for field in msgspec.structs.fields(value):
+            yield from _lengths(getattr(value, field.name), below(place, field.encode_name))
