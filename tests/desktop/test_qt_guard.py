@@ -22,6 +22,7 @@ class Watcher(QWidget):
 
 def test_mouse_moves_leave_the_references_to_none_alone(qtbot: QtBot) -> None:
     widget = Watcher()
+    widget.setMouseTracking(True)
     qtbot.addWidget(widget)
     before = sys.getrefcount(None)
     for step in range(MOVES):
