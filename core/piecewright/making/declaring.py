@@ -1,6 +1,8 @@
 """The names a recipe declares, in their one order: each known only to what comes after it."""
 
 from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from typing import Protocol
 
 import msgspec
 
@@ -15,6 +17,19 @@ class Vary(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     start: Expression = msgspec.field(name="from")
     end: Expression = msgspec.field(name="to")
     step: Expression
+
+
+class Declarations(Protocol):
+    """What declares names: a recipe. `sizes` are choices in inches, the first being the default."""
+
+    @property
+    def seam(self) -> Fraction | None: ...
+    @property
+    def sizes(self) -> Mapping[str, tuple[Fraction, ...]]: ...
+    @property
+    def vary(self) -> Mapping[str, Vary]: ...
+    @property
+    def let(self) -> Mapping[str, Expression]: ...
 
 
 def check_names(

@@ -7,12 +7,11 @@ from types import MappingProxyType
 import msgspec
 
 from piecewright.errors import RecipeError
-from piecewright.making.declaring import Vary
+from piecewright.making.declaring import Declarations, Vary
 from piecewright.making.expressions import RESERVED, Expression
 from piecewright.making.faults import nearest, placed, refuse, shown
 from piecewright.making.given import Given
 from piecewright.making.lengths import read_length
-from piecewright.making.recipe import Recipe
 from piecewright.words.message import Message, message
 
 MOST_INCHES = 10_000
@@ -20,7 +19,7 @@ MOST_INCHES = 10_000
 Names = Mapping[str, Fraction]
 
 
-def resolve_names(recipe: Recipe, given: Given) -> Names:
+def resolve_names(recipe: Declarations, given: Given) -> Names:
     """Every name's exact value in inches.
 
     Raises RecipeError for a size or a draw that the recipe does not have or that can not be, and for a name
@@ -45,7 +44,7 @@ def evaluate_at(length: Expression, names: Names, place: str) -> Fraction:
         raise placed(fault, place) from None
 
 
-def _chosen(recipe: Recipe, sizes: Names) -> dict[str, Fraction]:
+def _chosen(recipe: Declarations, sizes: Names) -> dict[str, Fraction]:
     for name, value in sizes.items():
         _check_size(recipe, name)
         if not 0 <= value <= MOST_INCHES:
@@ -53,7 +52,7 @@ def _chosen(recipe: Recipe, sizes: Names) -> dict[str, Fraction]:
     return {name: sizes.get(name, choices[0]) for name, choices in recipe.sizes.items()}
 
 
-def _check_size(recipe: Recipe, name: str) -> None:
+def _check_size(recipe: Declarations, name: str) -> None:
     if name in recipe.sizes:
         return
     if name in RESERVED or name in recipe.let or name in recipe.vary:
@@ -63,12 +62,12 @@ def _check_size(recipe: Recipe, name: str) -> None:
     refuse("recipe.unknown-size", hint, name=shown(name))
 
 
-def _sizes_hint(recipe: Recipe) -> Message:
+def _sizes_hint(recipe: Declarations) -> Message:
     names = tuple(recipe.sizes)
     return message("recipe.sizes-known", names=names) if names else message("recipe.sizes-none")
 
 
-def _add_drawn(recipe: Recipe, draws: Names, names: dict[str, Fraction]) -> None:
+def _add_drawn(recipe: Declarations, draws: Names, names: dict[str, Fraction]) -> None:
     for name in draws:
         if name not in recipe.vary:
             refuse("recipe.unknown-draw", message("recipe.draw-anew"), name=shown(name))
@@ -113,7 +112,7 @@ def vary_range(varied: Vary, names: Names, place: str) -> VaryRange:
     return VaryRange(start, end, step)
 
 
-def read_sizes(recipe: Recipe, settings: Iterable[str]) -> dict[str, Fraction]:
+def read_sizes(recipe: Declarations, settings: Iterable[str]) -> dict[str, Fraction]:
     """Sizes from texts such as "F=9" or "F=22.5 cm".
 
     Raises RecipeError for a text without =, for what is no size of the recipe or no length, and for a
