@@ -20,7 +20,7 @@ class PiecewrightError(Exception):
         self.where = where
 
     def sentence(self, measure: Measure = _DEFAULT, catalogue: Catalogue = ENGLISH) -> str:
-        """Place, message and hint in one line: "steps[4].every: 14 1/2 in is too much. Cut at most 13 in."."""
+        """Place, message and hint in one line: "steps[4].every: 14 1/2 in is too much. Cut 13 in."."""
         return _line(self.where, self.message, self.hint, measure, catalogue)
 
     def __str__(self) -> str:

@@ -1,7 +1,7 @@
 """Published values to hold the program against, and the account of which of them a test has asserted.
 
-`check_values.json` has one row a value: where it was printed, what it takes and gives, the rounding its source used,
-our own recomputation and the verdict. A verdict that starts with "disagrees" marks a row known to be wrong.
+`check_values.json` has one row a value: where it was printed, what it takes and gives, the rounding of
+its source, our own recomputation and the verdict, which starts with "disagrees" for a row known to be wrong.
 """
 
 import json
@@ -18,7 +18,7 @@ Test = TypeVar("Test", bound=Callable[..., object])
 
 @dataclass(frozen=True)
 class Row:
-    """One published value; `inputs`, `expected` and `recomputed` are plain JSON in the unit named by `unit`."""
+    """One published value; `inputs`, `expected` and `recomputed` are plain JSON in the unit `unit`."""
 
     id: str
     topic: str
@@ -63,16 +63,16 @@ def check_covered(topic: str, asserted_ids: Collection[str], not_applicable: Map
     assert not asserted & aside, f"asserted and set aside: {sorted(asserted & aside)}"
     assert not (asserted | aside) - ids, f"not rows of topic {topic}: {sorted((asserted | aside) - ids)}"
     assert not ids - asserted - aside, f"neither asserted nor set aside: {sorted(ids - asserted - aside)}"
-    without_reason = sorted(id for id, reason in not_applicable.items() if len(reason.split()) < 4)
+    without_reason = sorted(name for name, reason in not_applicable.items() if len(reason.split()) < 4)
     assert not without_reason, f"set aside without a reason: {without_reason}"
 
 
 class Topic:
     """The account of one topic in one test module.
 
-    `@topic.asserts("H001", "H004")` runs a test once a row, given as its argument `row`, and counts those rows as
-    asserted; `@topic.refutes("H025")` does so for rows known to be wrong, which the test must show to differ from
-    ours. `topic.check_covered(not_applicable)` then holds the account against the file.
+    `@topic.asserts("H001", "H004")` runs a test once a row, given as its argument `row`, and counts those as
+    asserted; `@topic.refutes("H025")` does so for rows known to be wrong, which the test must show to differ
+    from ours. `topic.check_covered(not_applicable)` then holds the account against the file.
     """
 
     def __init__(self, topic: str) -> None:
@@ -82,13 +82,13 @@ class Topic:
 
     def asserts(self, *ids: str) -> Callable[[Test], Test]:
         """Parametrize a test with rows that are right."""
-        wrong = [id for id in ids if self._rows[id].known_wrong]
+        wrong = [name for name in ids if self._rows[name].known_wrong]
         assert not wrong, f"known to be wrong, so to be refuted: {wrong}"
         return self._parametrize(ids)
 
     def refutes(self, *ids: str) -> Callable[[Test], Test]:
         """Parametrize a test with rows that are known to be wrong."""
-        right = [id for id in ids if not self._rows[id].known_wrong]
+        right = [name for name in ids if not self._rows[name].known_wrong]
         assert not right, f"not known to be wrong: {right}"
         return self._parametrize(ids)
 
@@ -103,7 +103,7 @@ class Topic:
     def _parametrize(self, ids: Collection[str]) -> Callable[[Test], Test]:
         assert ids, "a test of published values needs rows"
         self._asserted |= set(ids)
-        parametrize = pytest.mark.parametrize("row", [self._rows[id] for id in ids], ids=list(ids))
+        parametrize = pytest.mark.parametrize("row", [self._rows[name] for name in ids], ids=list(ids))
 
         def decorate(test: Test) -> Test:
             decorated: Test = parametrize(test)

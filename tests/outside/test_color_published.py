@@ -1,6 +1,6 @@
 """Topic 9: lightness, difference and contrast against what is printed; sources in check_values.json by id.
 
-The rows of plain color science hold the library we measure by; those with sRGB colors go through our own functions.
+The rows of plain color science hold the library we measure by; those with screen colors go through our own.
 """
 
 import pytest
@@ -11,7 +11,7 @@ from tests.outside.published import Row, Topic
 
 TOPIC = Topic("9")
 
-# Half a unit of the last printed digit; the two tables of Lab values round the white point to four digits as well.
+# The two tables of Lab values round the white point to four digits, which moves a and b by about a hundredth.
 WHITE_POINT_NOISE = 0.015
 
 

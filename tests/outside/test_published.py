@@ -21,7 +21,7 @@ def test_a_value_from_memory_says_so() -> None:
 
 def test_a_row_left_out_is_noticed() -> None:
     all_but_one = [row.id for row in rows("8")][1:]
-    with pytest.raises(AssertionError, match="neither asserted nor set aside.*H001"):
+    with pytest.raises(AssertionError, match=r"neither asserted nor set aside.*H001"):
         check_covered("8", all_but_one, {})
     check_covered("8", all_but_one, {"H001": "a reason of a few words"})
 

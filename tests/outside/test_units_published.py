@@ -1,4 +1,4 @@
-"""Topic 8: yardage rounding, metric and shrinkage against what is printed; sources in check_values.json by id."""
+"""Topic 8: yardage rounding, metric and shrinkage as printed; sources in check_values.json by id."""
 
 from fractions import Fraction
 from math import isclose, sqrt
@@ -57,14 +57,16 @@ def test_twelve_widths_of_13_inches_in_yards_and_meters(row: Row) -> None:
 
 @TOPIC.refutes("H025")
 def test_metric_geese_are_cut_too_small_when_rounded_down(row: Row) -> None:
-    # Four geese at a time: the large square is the long side + seam (2 + 2 sqrt 2), the small one the short side
-    # + seam (2 + sqrt 2), in cm; the diagonals are where the roots come from. The source rounds both down.
+    # Four geese at a time: the large square is the long side + seam (2 + 2 sqrt 2), the small one the short
+    # side + seam (2 + sqrt 2), in cm; the roots come from the diagonals. The source rounds both down.
     seam, exact = 0.75, row.recomputed
     assert isclose(10 + seam * (2 + 2 * sqrt(2)), exact[0], abs_tol=1e-5)
     assert isclose(5 + seam * (2 + sqrt(2)), exact[1], abs_tol=1e-5)
     ours = [up_to(Fraction(1, 2))(value) for value in exact]
     assert ours == [14, 8]
-    assert all(printed < least <= rounded for printed, least, rounded in zip(row.expected, exact, ours, strict=True))
+    assert all(
+        printed < least <= rounded for printed, least, rounded in zip(row.expected, exact, ours, strict=True)
+    )
 
 
 @TOPIC.asserts("H026")

@@ -1,6 +1,6 @@
-"""Color by measure: how light a cloth looks, how far two are apart, whether text can be read, and light, medium, dark.
+"""Color by measure: how light a cloth looks, how far apart two are, and what is light, medium and dark.
 
-A color is text "#rrggbb"; the design's constructors have seen to that, and anything else is a ValueError here.
+A color is text "#rrggbb": the design's constructors have seen to that, anything else is a ValueError here.
 The library that measures is loaded at the first use, off the start path.
 """
 
@@ -44,15 +44,15 @@ def difference(first: str, second: str) -> float:
 
 
 def contrast(first: str, second: str) -> float:
-    """WCAG 2.1 contrast ratio, 1 to 21, the same either way round; text wants 4.5 or more, parts of a window 3."""
+    """WCAG 2.1 contrast ratio, 1 to 21, either way round; text wants 4.5 or more, parts of a window 3."""
     return float(_read(first).contrast(_read(second), method="wcag21"))
 
 
 def values_by_terciles(colors: Sequence[str]) -> tuple[Value, ...]:
-    """Light, medium or dark for each color, by its place among all of them: value is relative to the neighbors.
+    """Light, medium or dark for each color by its place among all: value is relative to the neighbors.
 
-    The place is the share of colors that are darker, with half of those equally light; the lowest third is dark, the
-    highest light. So like colors get like values, and one color alone is medium.
+    The place is the share of colors that are darker, with half of those equally light; the lowest third is
+    dark, the highest light. So like colors get like values, and one color alone is medium.
     """
     levels = [round(lightness(color), 6) for color in colors]
     return tuple(

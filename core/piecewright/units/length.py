@@ -26,8 +26,8 @@ _SPELLINGS: Mapping[Fraction, str] = {
 _UNITS = {spelling: inches for inches, spellings in _SPELLINGS.items() for spelling in spellings.split()}
 _SIGNS = {
     "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5",
-    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9",
-    "⅒": "1/10",
+    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅑": "1/9", "⅒": "1/10",
 }  # fmt: skip
 _PLAIN = str.maketrans({"⁄": "/", "∕": "/", "−": "-"} | {sign: f" {text}" for sign, text in _SIGNS.items()})
 
@@ -44,8 +44,9 @@ _HYPHENED = re.compile(r"\s?[0-9]+\s?[-‐‑–]\s?(?P<fraction>[0-9]+\s?/\s?[0
 def parse_length(text: str, *, allow_negative: bool = False, unit: Fraction = INCH) -> Fraction:
     """The exact inches of "6 1/2", "6.5", "6½", '6 1/2"', "16,5 cm", "165 mm", "1/4 yd", "2 m" and the like.
 
-    A number alone is in `unit`, itself in inches. Raises LengthError, which says what to write, for anything else:
-    no text, an unknown unit, a zero below the line, less than zero unless `allow_negative`, more than 1 000 000 in.
+    A number alone is in `unit`, itself in inches. Raises LengthError, which says what to write, for anything
+    else: no text, an unknown unit, a zero below the line, less than zero unless `allow_negative`, more than
+    1 000 000 in.
     """
     found = _LENGTH.fullmatch(_plain_text(text))
     if found is None:

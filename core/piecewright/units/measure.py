@@ -13,10 +13,10 @@ _EXACT_PLACES = 12
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """How numbers are shown: the unit, to the nearest 1/`fraction` of it (None: exactly), decimal comma or point.
+    """How numbers are shown: the unit, to the nearest 1/`fraction` of it (None: exactly), the decimal mark.
 
-    All values given are inches or square inches. A `Fraction` is shown exactly, in inches as a mixed number and in
-    metric units as a decimal (a mixed number where no decimal ends); a `float` to three decimals at most.
+    All values given are inches or square inches. A `Fraction` is shown exactly, in inches as a mixed number,
+    in metric units as a decimal (a mixed number where no decimal ends); a `float` to three decimals at most.
     """
 
     unit: UnitName = "in"
@@ -30,7 +30,7 @@ class Measure:
     def bare(self, inches: Number) -> str:
         """A length without its unit, such as "6 1/2"."""
         value = _divided(inches, INCHES_BY_UNIT[self.unit])
-        if self.fraction is not None and isfinite(value):
+        if self.fraction is not None and _is_finite(value):
             value = nearest(Fraction(1, self.fraction))(value)
         return self._shown(value, as_decimal=self.unit != "in")
 
@@ -42,11 +42,11 @@ class Measure:
         """An area, such as "42 1/4 sq in"; metric in square centimeters to three decimals."""
         if self.unit == "in":
             return f"{self.number(square_inches)} sq in"
-        return f"{self.number(float(square_inches) / float(CM) ** 2)} sq cm"
+        return f"{self._rounded(_divided(square_inches, CM**2), _FLOAT_PLACES)} sq cm"
 
     def yards(self, inches: Number) -> str:
-        """A length of cloth to buy, such as "1 3/8 yd"; metric as "1.3 m", up to a tenth: never less cloth."""
-        if not isfinite(inches):
+        """A length of cloth to buy, such as "1 3/8 yd"; metric as "1.3 m", up to a tenth: never less."""
+        if not _is_finite(inches):
             return self.number(inches)
         if self.unit != "in":
             meters = up_to(Fraction(1, 10))(_divided(inches, METRE))
@@ -75,7 +75,7 @@ class Measure:
         return _mixed(value) if places is None else self._decimal(value, places)
 
     def _rounded(self, value: Number, places: int) -> str:
-        if not isfinite(value):
+        if not _is_finite(value):
             return str(value)
         return self._decimal(nearest(Fraction(1, 10**places))(value), places)
 
@@ -85,6 +85,10 @@ class Measure:
         decimals = f"{part:0{places}d}".rstrip("0") if places else ""
         sign = "-" if value < 0 else ""
         return f"{sign}{whole}{',' if self.comma else '.'}{decimals}" if decimals else f"{sign}{whole}"
+
+
+def _is_finite(value: Number) -> bool:
+    return not isinstance(value, float) or isfinite(value)
 
 
 def _divided(value: Number, divisor: Fraction) -> Number:

@@ -19,8 +19,9 @@ _FLOAT_NOISE = Fraction(1, 10**9)
 class Rounding:
     """A rounding to whole multiples of `step` (None: none at all), called with a number; the answer is exact.
 
-    A `Fraction` is rounded exactly: "up" never gives less and "down" never more than the value. A `float` within
-    1e-9 of a multiple counts as that multiple. "nearest" sends halves up. A step must be above zero: ValueError.
+    A `Fraction` is rounded exactly: "up" never gives less and "down" never more than the value. A `float`
+    within 1e-9 of a multiple counts as that multiple. "nearest" sends halves up. A step must be above zero:
+    ValueError.
     """
 
     direction: Direction
@@ -31,6 +32,7 @@ class Rounding:
             raise ValueError(f"a rounding needs a step above zero, not {self.step}")
 
     def __call__(self, value: Number) -> Fraction:
+        """The value rounded, in the unit of `step`."""
         exact = Fraction(value)
         if self.step is None:
             return exact
@@ -91,5 +93,5 @@ ROUNDINGS: Mapping[str, Rounding] = MappingProxyType(
 
 
 def round_yardage(inches: Fraction, name: str) -> Fraction:
-    """A length of cloth in inches as the shop would cut it; `name` is one of YARDAGE_ROUNDINGS, else KeyError."""
+    """A length of cloth in inches as the shop would cut it; `name` is of YARDAGE_ROUNDINGS, else KeyError."""
     return YARDAGE_ROUNDINGS[name](inches)

@@ -10,8 +10,8 @@ from piecewright.units.scale import Number
 class Size:
     """A width and a height in inches; `word` is what is said beside it. Only sizes of one type compare equal.
 
-    There is no arithmetic: the ways from one type to another are the named methods that take a seam allowance.
-    They give nothing or less where the allowance eats the whole piece; who sews has to refuse that.
+    There is no arithmetic: the ways from one type to another are the named methods that take a seam
+    allowance. They give nothing or less where it eats the whole piece; who sews has to refuse that.
     """
 
     word: ClassVar[str]

@@ -20,7 +20,8 @@ from piecewright.words.sentences import (
 )
 
 
-def _merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
+def merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
+    """The sentences of several areas as one; a code given twice is a fault of the program: ValueError."""
     sentences: dict[str, str] = {}
     for area in areas:
         twice = sentences.keys() & area.keys()
@@ -30,7 +31,7 @@ def _merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
     return MappingProxyType(sentences)
 
 
-SENTENCES_BY_CODE: Mapping[str, str] = _merged(
+SENTENCES_BY_CODE: Mapping[str, str] = merged(
     area.SENTENCES
     for area in (units, recipe, making, model, edit, plan, files, checks, commands, render, sewing)
 )
@@ -44,8 +45,8 @@ def _english_form(count: int | float | Fraction) -> int:
 class Catalogue:
     """The sentences of one language by code, and how it counts and joins.
 
-    `form` picks the plural form for a count, 0 being the first; `joins` has the last joining word of a list ("and",
-    "or") and the word for an empty one ("none"); `size_words` what is said beside a size, by `Size.word`.
+    `form` picks the plural form for a count, 0 being the first; `joins` has the last joining word of a list
+    ("and", "or") and the word for an empty one ("none"); `size_words` what is said beside a size.
     """
 
     sentences: Mapping[str, str]

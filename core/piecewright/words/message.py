@@ -21,6 +21,7 @@ _NUMBERS = {
     "number": Measure.number,
     "percent": Measure.percent,
 }
+_LISTS = ("", "and", "or")
 _DEFAULT = Measure()
 
 
@@ -32,7 +33,7 @@ class Message:
     args: tuple[tuple[str, Arg], ...] = ()
 
     def text(self, measure: Measure = _DEFAULT, catalogue: Catalogue = ENGLISH) -> str:
-        """The sentence in words. An unknown code or a missing argument is a fault of the program: KeyError."""
+        """The sentence in words. An unknown code or missing argument is a fault of the program: KeyError."""
         words = _Words(measure, catalogue)
         args = dict(self.args)
         return "".join(
@@ -70,7 +71,7 @@ class _Words:
             return self._counted(value, form)
         if isinstance(value, tuple):
             return self._joined(value, form)
-        if form and isinstance(value, int | float | Fraction):
+        if form not in _LISTS and isinstance(value, int | float | Fraction):
             return _NUMBERS[form](self.measure, value)
         return self._plain(value)
 
@@ -91,7 +92,7 @@ class _Words:
         return noun if form.startswith("~") else f"{self.measure.number(value)} {noun}"
 
     def _joined(self, values: tuple[Arg, ...], form: str) -> str:
-        word = form if form in ("and", "or") else ""
+        word = form if form in _LISTS else ""
         texts = [self.field(value, "" if word else form) for value in values]
         if not texts:
             return self.catalogue.joins["none"]
