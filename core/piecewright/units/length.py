@@ -9,8 +9,6 @@ from piecewright.errors import LengthError
 from piecewright.units.scale import CM, FOOT, INCH, METRE, MM, YARD
 from piecewright.words.message import Arg, message
 
-__all__ = ["CM", "FOOT", "INCH", "METRE", "MM", "YARD", "parse_length"]
-
 MOST_CHARACTERS = 100
 MOST_DIGITS = 24
 MOST_INCHES = 1_000_000

@@ -8,6 +8,7 @@ from pathlib import Path
 
 SOURCE = Path(__file__).parents[3]
 CODE = re.compile(r"[a-z]+\.[a-z0-9]+(-[a-z0-9]+)*")
+WORDS = re.compile(r"[a-z0-9]+(-[a-z0-9]+)+")
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
@@ -35,10 +36,19 @@ class Wrapper:
 
 @dataclass
 class Said:
-    """What the source says: `texts` are the constants shaped like a code, `calls` the messages made."""
+    """What the source says: `texts` are the constants shaped like a code, `calls` the messages made.
+
+    `perhaps` are patterns of codes that may be said as well: a code put together from a variable, or its
+    words handed on as a constant in a module that has the function to say them with.
+    """
 
     texts: dict[str, str] = field(default_factory=dict)
     calls: list[Call] = field(default_factory=list)
+    perhaps: set[str] = field(default_factory=set)
+
+    def may_say(self, code: str) -> bool:
+        """Whether a code is said, or perhaps said, anywhere."""
+        return code in self.codes or any(re.fullmatch(pattern, code) for pattern in self.perhaps)
 
     @property
     def codes(self) -> dict[str, str]:
@@ -126,14 +136,34 @@ def _read(
     tree: ast.Module, functions: Mapping[str, Wrapper], methods: Mapping[str, Wrapper], place: str, said: Said
 ) -> None:
     for node in ast.walk(tree):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and CODE.fullmatch(node.value):
-            said.texts[node.value] = f"{place}:{node.lineno}"
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            _read_text(node.value, functions, f"{place}:{node.lineno}", said)
         if isinstance(node, ast.Call) and node.args:
             is_method = isinstance(node.func, ast.Attribute)
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
             wrapper = (methods if is_method else functions).get(name)
             if wrapper:
                 said.calls.extend(_calls(node, wrapper, f"{place}:{node.lineno}"))
+                said.perhaps |= set(_patterns(node.args[0], wrapper))
+
+
+def _read_text(text: str, functions: Mapping[str, Wrapper], place: str, said: Said) -> None:
+    if CODE.fullmatch(text):
+        said.texts[text] = place
+    if WORDS.fullmatch(text):
+        said.perhaps |= {re.escape(f"{found.before}{text}") for found in functions.values() if found.before}
+
+
+def _patterns(node: ast.expr, wrapper: Wrapper) -> Iterator[str]:
+    """The pattern of a code put together on the spot, as in `message(f"model.wants-{kind}")`."""
+    if isinstance(node, ast.JoinedStr):
+        parts = (
+            re.escape(str(part.value)) if isinstance(part, ast.Constant) else "[a-z0-9-]+"
+            for part in node.values
+        )
+        pattern = re.escape(wrapper.before) + "".join(parts) + re.escape(wrapper.after)
+        if re.match(r"[a-z]+\\\.[a-z]", pattern):
+            yield pattern
 
 
 def _calls(node: ast.Call, wrapper: Wrapper, place: str) -> Iterator[Call]:

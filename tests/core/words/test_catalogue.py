@@ -1,5 +1,6 @@
 """Every sentence of the catalogue can be said, is said somewhere, and nothing is said that is not in it."""
 
+import re
 from fractions import Fraction
 from string import Formatter
 
@@ -77,12 +78,24 @@ def test_every_message_made_has_a_sentence_and_brings_what_it_names() -> None:
     assert not wrong
 
 
+def test_every_code_put_together_can_come_to_a_sentence() -> None:
+    put_together = [pattern for pattern in EVERYWHERE.perhaps if "[" in pattern]
+    assert put_together
+    assert not [
+        pattern
+        for pattern in put_together
+        if not any(re.fullmatch(pattern, code) for code in SENTENCES_BY_CODE)
+    ]
+
+
 def test_every_sentence_is_said_somewhere() -> None:
-    assert not sorted(SENTENCES_BY_CODE.keys() - EVERYWHERE.codes.keys())
+    assert not [code for code in SENTENCES_BY_CODE if not EVERYWHERE.may_say(code)]
 
 
 def test_the_reading_of_the_source_finds_what_is_there() -> None:
     assert "units.empty" in CORE.codes
     names_by_code = {call.code: call.names for call in CORE.calls}
     assert names_by_code["units.unknown-unit"] == frozenset({"unit"})
+    assert CORE.may_say("units.empty")
+    assert not CORE.may_say("units.no-such-sentence")
     assert names_by_code["units.divide-by-zero"] == frozenset({"text"})
