@@ -2,9 +2,10 @@
 
 import sys
 
-from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtCore import QPoint
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 MOVES = 20_000
@@ -24,12 +25,9 @@ def test_mouse_moves_leave_the_references_to_none_alone(qtbot: QtBot) -> None:
     widget = Watcher()
     widget.setMouseTracking(True)
     qtbot.addWidget(widget)
+    widget.show()
     before = sys.getrefcount(None)
     for step in range(MOVES):
-        point = QPointF(step % 50, step % 40)
-        event = QMouseEvent(
-            QEvent.Type.MouseMove, point, point, Qt.MouseButton.NoButton, Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier
-        )
-        QApplication.sendEvent(widget, event)
+        QTest.mouseMove(widget, QPoint(1 + step % 50, 1 + step % 40), -1)
     assert widget.moves == MOVES
     assert abs(sys.getrefcount(None) - before) < MOVES / 20
