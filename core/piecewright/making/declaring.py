@@ -20,16 +20,23 @@ class Vary(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Declarations(Protocol):
-    """What declares names: a recipe. `sizes` are choices in inches, the first being the default."""
+    """What declares names: a recipe. Inches; the first choice of a size is its default."""
 
     @property
-    def seam(self) -> Fraction | None: ...
+    def seam(self) -> Fraction | None:
+        """The allowance of its own."""
+
     @property
-    def sizes(self) -> Mapping[str, tuple[Fraction, ...]]: ...
+    def sizes(self) -> Mapping[str, tuple[Fraction, ...]]:
+        """The names to choose, with their choices."""
+
     @property
-    def vary(self) -> Mapping[str, Vary]: ...
+    def vary(self) -> Mapping[str, Vary]:
+        """The names drawn."""
+
     @property
-    def let(self) -> Mapping[str, Expression]: ...
+    def let(self) -> Mapping[str, Expression]:
+        """The names worked out."""
 
 
 def check_names(

@@ -16,7 +16,7 @@ T = TypeVar("T")
 Fault = RecipeError | None
 
 
-class _Misread(ValueError):
+class _MisreadError(ValueError):
     """Carries a fault out of msgspec, which lets only a ValueError through with its path."""
 
 
@@ -29,7 +29,7 @@ def _decode_own(kind: type, value: object) -> object:
     try:
         return _parse(kind, value)
     except RecipeError as fault:
-        raise _Misread from fault
+        raise _MisreadError from fault
 
 
 def decode(plain: object, kind: type[T], place: str) -> T:
@@ -126,10 +126,11 @@ def _explain_choice(value: object, kind: Any, place: str) -> Fault:
 
 
 def _explain_number(value: object, kind: Any, place: str) -> Fault:
-    whole = isinstance(value, int) and not isinstance(value, bool)
-    if not whole or value < (kind.ge or value) or value > (kind.le or value):  # type: ignore[operator]
+    if not isinstance(value, int) or isinstance(value, bool):
         return _wrong(value, kind, place)
-    return None
+    too_small = kind.ge is not None and value < kind.ge
+    too_large = kind.le is not None and value > kind.le
+    return _wrong(value, kind, place) if too_small or too_large else None
 
 
 def _explain_text(value: object, kind: Any, place: str) -> Fault:

@@ -5,6 +5,7 @@ from typing import Any
 
 import msgspec
 
+from piecewright.errors import RecipeError
 from piecewright.making.declaring import check_known
 from piecewright.making.decoding import below, decode
 from piecewright.making.expressions import Expression
@@ -27,10 +28,13 @@ def _verb_word(plain: Mapping[str, Any], place: str) -> str:
         refuse("recipe.two-verbs", message("recipe.split-step"), place, verbs=tuple(found))
     if found:
         return found[0]
-    for key in plain:
-        if near := nearest(key, VERBS):
-            refuse("recipe.no-verb", message("recipe.verb-meant", word=near, key=shown(key)), place)
-    refuse("recipe.no-verb", message("recipe.verbs-known", verbs=tuple(VERBS)), place)
+    meant = [
+        message("recipe.verb-meant", word=near, key=shown(key))
+        for key in plain
+        if (near := nearest(key, VERBS))
+    ]
+    known = message("recipe.verbs-known", verbs=tuple(VERBS))
+    raise RecipeError(message("recipe.no-verb"), meant[0] if meant else known, place)
 
 
 def verb_word(step: Step) -> str:

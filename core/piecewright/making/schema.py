@@ -30,7 +30,7 @@ _OWN: Mapping[str, dict[str, Any]] = {
         "type": "string",
         "minLength": 1,
         "maxLength": MOST_CHARACTERS,
-        "description": "A length, or a sum over names with + - * / ( ). A mixed number binds tighter than any operator.",
+        "description": "A length, or a sum over names with + - * / ( ); a mixed number binds tightest.",
         "examples": ["2 1/2", "F + 2*seam", "(F + 3/2) / 3"],
     },
 }
@@ -40,7 +40,7 @@ _TABLES: Mapping[str, str] = {
     "name": "What the block is called.",
     "about": "What is special about this block, in a sentence or two.",
     "note": "A remark for whoever reads or sews it.",
-    "sizes": "Names with their choices, the first being the default; any may be overridden when the recipe is used.",
+    "sizes": "Names with their choices, first the default; any may be overridden in use.",
     "vary": "Names drawn anew for each block, from, to and by step; not drawn, a name has the value of from.",
     "let": "Names worked out, in order, from earlier names.",
     "seam": "The seam allowance; left out, the design's is used.",
@@ -64,7 +64,7 @@ _KEYS: Mapping[str, str] = {
     "Strip.fabric": "The fabric's letter.",
     "Strip.width": "The cut width, along y.",
     "Strip.length": "The cut length, along x.",
-    "Strip.grain": "The lengthwise thread: across the strip (cut selvage to selvage), along it, or at 45 degrees.",
+    "Strip.grain": "The lengthwise thread: across the strip (the default), along it, or at 45 degrees.",
     "Strip.least": "Whether the length is a minimum.",
     "Sew.sew": "The pieces in order, two or more.",
     "axis": "down: below one another; across: side by side.",
@@ -109,10 +109,12 @@ def recipe_schema() -> dict[str, Any]:
     parts = {name: _finish(name, part) for name, part in found.items()}
     top = parts.pop("Text")
     top["properties"] |= {"recipe": {"const": VERSION, "description": _TABLES["recipe"]}}
-    top["properties"]["steps"]["items"] = {"oneOf": [_reference(verb.step.__name__) for verb in VERBS.values()]}
+    steps = [_reference(verb.step.__name__) for verb in VERBS.values()]
+    top["properties"]["steps"]["items"] = {"oneOf": steps}
     for table in ("sizes", "vary", "let"):
         top["properties"][table]["propertyNames"] = {"pattern": _LENGTH_NAME}
-    return {"$schema": DRAFT, "$id": IDENTITY, **top, "title": "Piecewright recipe", "$defs": {**_OWN, **parts}}
+    title = {"$schema": DRAFT, "$id": IDENTITY, "title": "Piecewright recipe"}
+    return {**top, **title, "$defs": {**_OWN, **parts}}
 
 
 def _own_schema(kind: type) -> dict[str, Any]:

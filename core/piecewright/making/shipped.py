@@ -12,8 +12,8 @@ ENDING = ".recipe.json"
 
 @cache
 def shipped_recipes() -> Mapping[str, Recipe]:
-    """Every shipped recipe by its file's name without the ending, such as "rail-fence-of-three", in the order of names."""
+    """Every shipped recipe by its file's name without the ending, in order ("rail-fence-of-three")."""
     folder = files("piecewright_data") / "recipes"
-    found = sorted((file for file in folder.iterdir() if file.name.endswith(ENDING)), key=lambda file: file.name)
-    recipes = {file.name.removesuffix(ENDING): read_recipe(file.read_bytes()) for file in found}
+    names = sorted(file.name for file in folder.iterdir() if file.name.endswith(ENDING))
+    recipes = {name.removesuffix(ENDING): read_recipe((folder / name).read_bytes()) for name in names}
     return MappingProxyType(recipes)
