@@ -62,9 +62,9 @@ def values_by_terciles(colors: Sequence[str]) -> tuple[Value, ...]:
 
 def _tercile(darker: int, alike: int, among: int) -> Value:
     place = 3 * (2 * darker + alike)
-    if place < 2 * among:
+    if place <= 2 * among:
         return "dark"
-    return "light" if place > 4 * among else "medium"
+    return "light" if place >= 4 * among else "medium"
 
 
 def _read(color: str) -> "Color":

@@ -66,6 +66,8 @@ def test_few_colors() -> None:
     assert values_by_terciles(["#123456"]) == ("medium",)
     assert values_by_terciles(["#ffffff", "#000000"]) == ("light", "dark")
     assert values_by_terciles(["#777777", "#ffffff", "#000000"]) == ("medium", "light", "dark")
+    assert values_by_terciles(["#333333", "#333333", "#cccccc"]) == ("dark", "dark", "light")
+    assert values_by_terciles(["#333333", "#cccccc", "#cccccc"]) == ("dark", "light", "light")
     assert values_by_terciles(["#777777"] * 4) == ("medium",) * 4
 
 

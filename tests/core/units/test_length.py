@@ -94,6 +94,7 @@ NO_LENGTHS = {
     "1/0": '"1/0" has a zero below the line.',
     "6 1/0 yd": "has a zero below the line.",
     "6 3/2": 'The fraction 3/2 of "6 3/2" is one or more.',
+    "6 2/2": 'The fraction 2/2 of "6 2/2" is one or more.',
     "-3": '"-3" is less than zero. Leave the minus sign out.',
     "−3 cm": "is less than zero.",
     "1000001": '"1000001" is more than 1000000 in. Check the number and its unit.',

@@ -95,6 +95,12 @@ def test_48_and_a_half_inches_as_a_shop_cuts_them(name: str, bought: str) -> Non
     assert round_yardage(Fraction("97/2"), name) == Fraction(bought)
 
 
+def test_a_fraction_is_exact_however_near_it_is_to_a_step() -> None:
+    over = Fraction(3) + Fraction(1, 10**12)
+    assert (whole_up(over), whole_down(over)) == (4, 3)
+    assert up_to(Fraction(1, 8))(over) == Fraction(25, 8)
+
+
 def test_halves_go_up_to_the_nearest() -> None:
     assert nearest(Fraction(1, 8))(Fraction(5, 16)) == Fraction(3, 8)
 
