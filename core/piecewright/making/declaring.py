@@ -41,8 +41,8 @@ class Declarations(Protocol):
 
 def check_names(
     sizes: Iterable[str], vary: Mapping[str, Vary], let: Mapping[str, Expression]
-) -> frozenset[str]:
-    """Every name of a recipe.
+) -> tuple[str, ...]:
+    """Every name of a recipe, in the order in which they become known.
 
     Raises RecipeError for what can not be a name, a name given twice, and one used before it is known.
     """
@@ -56,7 +56,7 @@ def check_names(
     for name, worked_out in let.items():
         check_known(worked_out, known, f"let.{name}")
         _add_name(name, "let", known)
-    return frozenset(known)
+    return tuple(known)
 
 
 def _add_name(name: str, table: str, known: list[str]) -> None:

@@ -8,7 +8,7 @@ import msgspec
 from msgspec import inspect
 
 from piecewright.errors import RecipeError
-from piecewright.making.faults import nearest, placed, shown
+from piecewright.making.faults import MOST_SHOWN, nearest, placed, shown
 from piecewright.making.lengths import read_length
 from piecewright.words.message import Message, message
 
@@ -44,8 +44,9 @@ def decode(plain: object, kind: type[T], place: str) -> T:
 
 
 def below(place: str, key: str) -> str:
-    """The place of a key in the object at `place`; the top has no name."""
-    return f"{place}.{key}" if place else key
+    """The place of a key in the object at `place`, in printable signs; the top has no name."""
+    word = "".join(sign if sign.isprintable() else " " for sign in key[:MOST_SHOWN])
+    return f"{place}.{word}" if place else word
 
 
 def _explain(value: object, kind: inspect.Type, place: str) -> Fault:

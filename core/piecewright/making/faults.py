@@ -8,7 +8,7 @@ from typing import NoReturn
 from piecewright.errors import RecipeError
 from piecewright.words.message import Arg, Message, message
 
-_MOST_SHOWN = 60
+MOST_SHOWN = 60
 
 
 def nearest(word: str, choices: Iterable[str]) -> str | None:
@@ -21,7 +21,7 @@ def nearest(word: str, choices: Iterable[str]) -> str | None:
 def shown(value: object) -> str:
     """A wrong value as a recipe would write it, cut short where it is long."""
     if isinstance(value, str):
-        short = value if len(value) <= _MOST_SHOWN else f"{value[:_MOST_SHOWN]}..."
+        short = value if len(value) <= MOST_SHOWN else f"{value[:MOST_SHOWN]}..."
         return printable(json.dumps(short, ensure_ascii=False))
     if isinstance(value, dict):
         return "{...}" if value else "{}"
@@ -29,10 +29,10 @@ def shown(value: object) -> str:
         return "[...]" if value else "[]"
     if value is None or isinstance(value, bool):
         return {None: "null", True: "true", False: "false"}[value]
-    if isinstance(value, int) and value.bit_length() > 4 * _MOST_SHOWN:
+    if isinstance(value, int) and value.bit_length() > 4 * MOST_SHOWN:
         return "a number too long to show"
     text = str(value)
-    return text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
+    return text if len(text) <= MOST_SHOWN else f"{text[:MOST_SHOWN]}..."
 
 
 def printable(text: str) -> str:

@@ -10,7 +10,7 @@ from piecewright.words.message import Message, message
 
 UNITS = ("in", "cm", "mm", "yd")
 
-_UNIT = re.compile(r"[^\W\d_]+\.?\s*\Z")
+_UNIT = re.compile(r"[^\W_A-Za-z]\s*(?P<unit>[^\W\d_]+\.?)\s*\Z")
 
 
 def read_length(value: object) -> Fraction:
@@ -18,9 +18,9 @@ def read_length(value: object) -> Fraction:
     if not isinstance(value, str):
         refuse("recipe.length-not-text", length_hint(value), value=shown(value))
     unit = _UNIT.search(value[-40:])
-    if unit and unit[0].strip() not in UNITS:
+    if unit and unit["unit"] not in UNITS:
         refuse(
-            "recipe.wrong-unit", message("recipe.units-known"), text=shown(value), unit=shown(unit[0].strip())
+            "recipe.wrong-unit", message("recipe.units-known"), text=shown(value), unit=shown(unit["unit"])
         )
     try:
         return parse_length(value)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from piecewright.errors import RecipeError
 from piecewright.making.expressions import is_name
-from piecewright.making.faults import nearest, refuse
+from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.reading import verb_word
 from piecewright.making.steps import MakingStep, Step, Which
 from piecewright.making.verbs.cut import Cut
@@ -157,7 +157,7 @@ class _Follower:
 
     def _check_new(self, name: str, place: str) -> None:
         if not is_name(name):
-            refuse("recipe.no-name", message("recipe.write-name"), place, name=name)
+            refuse("recipe.no-name", message("recipe.write-name"), place, name=shown(name))
         if name in self._made:
             refuse(
                 "recipe.piece-twice",

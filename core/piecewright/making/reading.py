@@ -43,7 +43,7 @@ def verb_word(step: Step) -> str:
 
 
 def check_step_names(
-    steps: tuple[Step, ...], finished: tuple[Expression, ...], known: frozenset[str]
+    steps: tuple[Step, ...], finished: tuple[Expression, ...], known: tuple[str, ...]
 ) -> None:
     """Raise RecipeError where a length of a step, or of the finished size, uses a name that is not known."""
     for index, step in enumerate(steps):

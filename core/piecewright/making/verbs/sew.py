@@ -4,8 +4,15 @@ from typing import Annotated, Literal
 
 import msgspec
 
+from piecewright.making.cloth import Pile, spread
+from piecewright.making.events import Joined
 from piecewright.making.expressions import Expression
+from piecewright.making.joining import Joint, Plan, join
 from piecewright.making.steps import Axis, MakingStep, Which
+from piecewright.making.table import WILDCARD, Hand, Outcome, picked
+from piecewright.making.verbs.verb import Handle, Place, Verb
+from piecewright.units.sizes import Unfinished
+from piecewright.words.message import Message, message
 
 Align = Literal["centre", "start", "end"]
 
@@ -19,3 +26,85 @@ class Sew(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omi
     step: Expression | None = None
     match: Literal["points"] | None = None
     which: Which | None = None
+
+
+def act(step: Sew, hand: Hand) -> None:
+    """The pieces become one; where layers are unlike, one for each layer."""
+    piles = _take(step, hand)
+    shift = None if step.step is None else hand.value(step.step, "step")
+    if step.match and (step.align or step.step):
+        raise hand.fault("match-alone", "match", message("making.leave-align-out"))
+    plan = Plan(tuple(piles), step.axis, hand.context.depth, step.align, shift, step.match is not None)
+    joints = [join(cloths, plan, hand) for cloths in zip(*_even(list(piles.values()), hand), strict=True)]
+    hand.made[step.make] = tuple(joint.cloth for joint in joints)
+    hand.events.append(_joined(joints, plan, hand))
+
+
+def _take(step: Sew, hand: Hand) -> dict[str, Pile]:
+    names: list[tuple[str, str]] = []
+    for index, name in enumerate(step.sew):
+        parts = hand.wildcard(name, f"sew[{index}]")
+        chosen = picked(parts, step.which) if name.endswith(WILDCARD) else parts
+        names += [(part, f"sew[{index}]") for part in chosen]
+    if len(names) < 2:
+        raise hand.fault("sew-one", "sew", message("making.name-two"), count=len(names))
+    return {name: hand.take(name, key) for name, key in names}
+
+
+def _even(piles: list[Pile], hand: Hand) -> list[Pile]:
+    """The piles, with one cloth for every layer as soon as one of them has unlike layers."""
+    if all(len(pile) == 1 for pile in piles):
+        return piles
+    return [spread(pile, hand.context.stack) for pile in piles]
+
+
+def _joined(joints: list[Joint], plan: Plan, hand: Hand) -> Joined:
+    first = joints[0]
+    plain = plan.align in (None, "centre") and not plan.step and not plan.match and not first.eased
+    return Joined(
+        hand.name,
+        plan.names,
+        plan.axis,
+        first.moves,
+        first.lines,
+        first.cloth.box,
+        first.eased,
+        first.stand_out,
+        plain,
+        tuple(joint.scraps for joint in joints),
+    )
+
+
+def say(step: Sew, hand: Hand) -> Message:
+    """Sew a and b, each below the one before: 40 1/2 x 4 1/2 in unfinished."""
+    joined = hand.events[0]
+    assert isinstance(joined, Joined)
+    return message(
+        f"making.say-sew-{joined.axis}",
+        pieces=joined.pieces,
+        made=joined.piece,
+        size=Unfinished(joined.size.width, joined.size.height),
+        how=_how(step, joined, hand),
+    )
+
+
+def _how(step: Sew, joined: Joined, hand: Hand) -> Message:
+    if step.match:
+        return message("making.matched", apart=joined.stand_out)
+    if step.step is not None:
+        return message("making.stepped", step=hand.value(step.step, "step"))
+    if step.align in ("start", "end"):
+        return message(f"making.even-{step.align}-{step.axis}")
+    return message("making.nothing")
+
+
+def handles(step: Sew, outcome: Outcome) -> tuple[Handle, ...]:
+    """Where pieces are stepped, the first seam is dragged along itself."""
+    joined = outcome.events[0]
+    if step.step is None or not isinstance(joined, Joined):
+        return ()
+    toward = (0, 1) if step.axis == "across" else (1, 0)
+    return (Handle(Place(outcome.step_index, "step"), step.make, joined.lines[0], toward),)
+
+
+SEW = Verb("sew", Sew, act, say, handles)

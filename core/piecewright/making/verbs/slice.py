@@ -2,10 +2,22 @@
 
 import msgspec
 
+from piecewright.geometry import polygons
+from piecewright.geometry.half import Half, right_hand
+from piecewright.geometry.motion import Point
+from piecewright.geometry.shapes import Rect, Segment
+from piecewright.geometry.tolerance import ALIKE, passes
+from piecewright.making.cloth import Cloth, Patch, Seam, box_of, parted
+from piecewright.making.edges import edge, line
+from piecewright.making.events import Severed
 from piecewright.making.expressions import Expression
 from piecewright.making.steps import MakingStep, Side
+from piecewright.making.table import Hand, Outcome
+from piecewright.making.verbs.verb import Handle, Place, Verb
+from piecewright.words.message import Message, message
 
 End = tuple[Side, Expression]
+_AWAY: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
 
 
 class Slice(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
@@ -14,3 +26,114 @@ class Slice(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, o
     slice: str
     from_: End = msgspec.field(name="from")
     to: End
+
+
+def act(step: Slice, hand: Hand) -> None:
+    """Two parts that stay where they lay, so that matched points can be found again."""
+    pile = hand.take(step.slice, "slice")
+    if step.from_[0] == step.to[0]:
+        raise hand.fault("same-side", "to", message("making.other-side"), side=step.from_[0])
+    cut = Segment(_end(pile[0], step.from_, "from", hand), _end(pile[0], step.to, "to", hand))
+    _check_cut(pile[0], cut, hand)
+    half = _first_part(step.from_[0], step.to[0], cut)
+    layers = [_sliced(cloth, cut, half, hand) for cloth in pile]
+    hand.parts = 2
+    names = (f"{step.make}.1", f"{step.make}.2")
+    for index, name in enumerate(names):
+        hand.made[name] = tuple(parts[index] for parts, _ in layers)
+    scraps = tuple(tuple(loose) for _, loose in layers)
+    hand.events.append(Severed(step.slice, step.make, names, (cut,), None, (), 0, scraps))
+
+
+def _end(cloth: Cloth, end: End, key: str, hand: Hand) -> Point:
+    """The point of a side at a distance along it, in the piece's kept frame."""
+    side, distance = end[0], hand.value(end[1], f"{key}[1]")
+    axis = 0 if side in ("top", "bottom") else 1
+    sides = [found for found in (line(cloth, side), edge(cloth, side)) if found is not None]
+    for found in sides:
+        if not (passes(found.start[axis], distance) or passes(distance, found.end[axis])):
+            return _at(found, distance, axis)
+    if not sides:
+        raise hand.fault("side-not-straight", f"{key}[0]", message("making.square-it-first"), piece=hand_piece(hand), side=side)
+    reach = (min(found.start[axis] for found in sides), max(found.end[axis] for found in sides))
+    hint = message("making.side-runs", side=side, start=reach[0], end=reach[1])
+    raise hand.fault("off-side", f"{key}[1]", hint, distance=distance, side=side)
+
+
+def hand_piece(hand: Hand) -> str:
+    """The piece that a step took first."""
+    return next(iter(hand.taken))
+
+
+def _at(side: Segment, value: object, axis: int) -> Point:
+    """The point of a line where one coordinate has a value."""
+    (x1, y1), (x2, y2) = side.start, side.end
+    if axis == 0:
+        return (value, y1 if y1 == y2 else y1 + (y2 - y1) * (value - x1) / (x2 - x1))
+    return (x1 if x1 == x2 else x1 + (x2 - x1) * (value - y1) / (y2 - y1), value)
+
+
+def _check_cut(cloth: Cloth, cut: Segment, hand: Hand) -> None:
+    """A cut has two ends, and the line it lies on meets no other cloth of the piece."""
+    if cut.length <= ALIKE:
+        raise hand.fault("slice-nothing", "to", message("making.move-end"))
+    if not cloth.whole:
+        seen = [patch.seen.points for patch in cloth.patches]
+        if abs(polygons.crossing(seen, cut.start, cut.end) - float(cut.length)) > ALIKE:
+            raise hand.fault("more-than-two", "slice", message("making.square-it-first"), piece=hand_piece(hand))
+
+
+def _first_part(one: Side, other: Side, cut: Segment) -> Half:
+    """The half plane of part 1: the left, the upper, or the cut-off corner."""
+    half = right_hand(cut.start, cut.end)
+    first = {frozenset(("top", "bottom")): (-1, 0), frozenset(("left", "right")): (0, -1)}
+    away = first.get(frozenset((one, other)))
+    if away is None:
+        away = (_AWAY[one][0] + _AWAY[other][0], _AWAY[one][1] + _AWAY[other][1])
+    outward = half.x_part * away[0] + half.y_part * away[1]
+    return half if outward < 0 else half.opposite
+
+
+def _sliced(cloth: Cloth, cut: Segment, half: Half, hand: Hand) -> tuple[tuple[Cloth, Cloth], list]:
+    found = parted(cloth, half)
+    if not found.inside or not found.outside:
+        raise hand.fault("slice-nothing", "to", message("making.move-end"))
+    first = _part(cloth, found.inside, found.inside_seams, cut, half)
+    second = _part(cloth, found.outside, found.outside_seams, cut, half.opposite)
+    return (first, second), found.loose
+
+
+def _part(cloth: Cloth, patches: list[Patch], seams: list[Seam], cut: Segment, half: Half) -> Cloth:
+    """One part, with an exact box where it is cut from a whole rectangle."""
+    if not cloth.whole:
+        return Cloth(tuple(patches), tuple(seams), box_of(patches), whole=False, kept=True)
+    corners = [point for point in cloth.box.points if half.distance(point) < 0]
+    points = [*corners, cut.start, cut.end]
+    across, down = [point[0] for point in points], [point[1] for point in points]
+    box = Rect(min(across), min(down), max(across), max(down))
+    return Cloth(tuple(patches), tuple(seams), box, whole=not (half.x_part and half.y_part), kept=True)
+
+
+def say(step: Slice, hand: Hand) -> Message:
+    """Slice block from 3 in along the top to 5 in along the bottom."""
+    ends = {key: _say_end(end, key, hand) for key, end in (("start", step.from_), ("end", step.to))}
+    return message("making.say-slice", piece=step.slice, **ends)
+
+
+def _say_end(end: End, key: str, hand: Hand) -> Message:
+    return message(f"making.on-{end[0]}", distance=hand.value(end[1], key))
+
+
+def handles(step: Slice, outcome: Outcome) -> tuple[Handle, ...]:
+    """Either end of the cut may be dragged along its side."""
+    severed = outcome.events[0]
+    assert isinstance(severed, Severed)
+    cut = severed.lines[0]
+    found = []
+    for key, side, point in (("from", step.from_[0], cut.start), ("to", step.to[0], cut.end)):
+        toward = (1, 0) if side in ("top", "bottom") else (0, 1)
+        found.append(Handle(Place(outcome.step_index, key, 1), step.slice, Segment(point, point), toward))
+    return tuple(found)
+
+
+SLICE = Verb("slice", Slice, act, say, handles)

@@ -1,0 +1,133 @@
+"""The only door to shapely: outlines, coverage and the largest rectangle in a piece that is no rectangle itself.
+
+Polygons come in and go out as tuples of points in inches; nothing here is called while a plain block is made.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+from typing import NamedTuple
+
+from shapely import union_all
+from shapely.geometry import LineString, MultiPoint, Polygon
+from shapely.geometry import Point as ShapelyPoint
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
+
+from piecewright.geometry.motion import Point
+from piecewright.geometry.tolerance import ALIKE
+
+
+def _polygon(points: Sequence[Point]) -> Polygon:
+    return Polygon([(float(x), float(y)) for x, y in points])
+
+
+def _union(polygons: Iterable[Sequence[Point]]) -> BaseGeometry:
+    """What some polygons cover together; gaps narrower than rounding leaves are closed."""
+    grown = union_all([_polygon(points).buffer(ALIKE, join_style="mitre") for points in polygons])
+    return grown.buffer(-ALIKE, join_style="mitre")
+
+
+def outline(polygons: Iterable[Sequence[Point]]) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """The outer boundaries of what some polygons cover, clockwise on screen, without corners on straight lines."""
+    covered = _union(polygons).simplify(ALIKE)
+    shapes = getattr(covered, "geoms", [covered])
+    return tuple(tuple(shape.exterior.normalize().coords[:-1]) for shape in shapes if not shape.is_empty)
+
+
+def cover_same(one: Iterable[Sequence[Point]], other: Iterable[Sequence[Point]]) -> bool:
+    """Whether two sets of polygons cover the same ground, to what rounding leaves."""
+    first, second = _union(one), _union(other)
+    return bool(first.symmetric_difference(second).area <= ALIKE * (1 + first.length))
+
+
+def crossing(polygons: Iterable[Sequence[Point]], start: Point, end: Point) -> float:
+    """How many inches of the endless line through two points run through what some polygons cover."""
+    x1, y1, x2, y2 = (float(value) for value in (*start, *end))
+    covered = _union(polygons)
+    far = covered.length / max(abs(x2 - x1), abs(y2 - y1))
+    run, rise = (x2 - x1) * far, (y2 - y1) * far
+    line = LineString([(x1 - run, y1 - rise), (x2 + run, y2 + rise)])
+    return float(covered.intersection(line).length)
+
+
+class Found(NamedTuple):
+    """A rectangle on a grid step: its size in steps and its top left corner in inches."""
+
+    columns: int
+    rows: int
+    left: float
+    top: float
+
+
+def largest_rectangle(polygons: Iterable[Sequence[Point]], step: Fraction, *, square: bool) -> Found | None:
+    """The rectangle (or square) of largest area, sides whole multiples of `step`, inside what some polygons cover.
+
+    Of equal ones the nearest to the centre of the box around them, then the upper, then the left. None where none fits.
+    """
+    return _Search(_union(polygons), step).largest_square() if square else _Search(_union(polygons), step).largest()
+
+
+class _Search:
+    def __init__(self, area: BaseGeometry, step: Fraction) -> None:
+        self._area = area.buffer(ALIKE, join_style="mitre")
+        self._step = float(step)
+        self._left, self._top, right, bottom = area.bounds
+        self._centre = ShapelyPoint((self._left + right) / 2, (self._top + bottom) / 2)
+        self._columns = int((right - self._left + ALIKE) / self._step)
+        self._rows = int((bottom - self._top + ALIKE) / self._step)
+        shapes = getattr(self._area, "geoms", [self._area])
+        self._edges = [edge for shape in shapes for edge in pairwise(shape.exterior.coords)]
+
+    def largest_square(self) -> Found | None:
+        sides = range(1, min(self._columns, self._rows) + 1)
+        side = bisect_right(sides, 0, key=lambda side: 0 if self._place(side, side) else 1)
+        return self._found(side, side) if side else None
+
+    def largest(self) -> Found | None:
+        best: list[Found] = []
+        area = 1
+        for columns in range(self._columns, 0, -1):
+            least = -(-area // columns)
+            if least > self._rows or self._place(columns, least) is None:
+                continue
+            heights = range(least, self._rows + 1)
+            rows = least - 1 + bisect_right(heights, 0, key=lambda rows: 0 if self._place(columns, rows) else 1)
+            if columns * rows > area:
+                area, best = columns * rows, []
+            found = self._found(columns, rows)
+            best += [found] if found else []
+        return min(best, key=self._order, default=None)
+
+    def _order(self, found: Found) -> tuple[float, float, float]:
+        x, y = found.left + found.columns * self._step / 2, found.top + found.rows * self._step / 2
+        away = hypot(x - self._centre.x, y - self._centre.y)
+        return round(away, 6), round(found.top, 6), round(found.left, 6)
+
+    def _found(self, columns: int, rows: int) -> Found | None:
+        """The rectangle of a size at its place nearest the centre, then the upper, then the left."""
+        places = self._place(columns, rows)
+        if places is None:
+            return None
+        wanted = ShapelyPoint(
+            self._centre.x - columns * self._step / 2, self._centre.y - rows * self._step / 2
+        )
+        parts = getattr(places, "geoms", [places])
+        nearest = [nearest_points(part, wanted)[0] for part in parts]
+        return min((Found(columns, rows, point.x, point.y) for point in nearest), key=self._order)
+
+    def _place(self, columns: int, rows: int) -> BaseGeometry | None:
+        """Where the top left corner of a rectangle may lie: inside the area, with no edge of it running through.
+
+        An edge runs through the rectangle exactly when the corner lies in the sum of the edge and the rectangle turned
+        about its corner (Minkowski sum), which for a straight edge is the hull of the rectangles at its ends.
+        """
+        width, height = columns * self._step - ALIKE, rows * self._step - ALIKE
+        blocked = [
+            MultiPoint([(x - dx, y - dy) for x, y in edge for dx in (ALIKE, width) for dy in (ALIKE, height)]).convex_hull
+            for edge in self._edges
+        ]
+        free = self._area.difference(union_all(blocked))
+        return None if free.is_empty else free

@@ -1,0 +1,129 @@
+"""Strip sets: maximal groups of laid strips sewn side by side along their length before anything is cut.
+
+Read off what happened in a making; every strip laid belongs to exactly one bed.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from piecewright.making.events import Event, Joined, Laid, Moved, Passed, Severed
+from piecewright.making.facts import Bed, Lane
+from piecewright.making.names import Names
+from piecewright.making.recipe import Recipe
+from piecewright.making.steps import Axis
+from piecewright.making.table import Outcome
+from piecewright.making.verbs.lay import Lay
+
+
+@dataclass(frozen=True, slots=True)
+class _Open:
+    """A bed that nothing has been cut from yet; its lanes run along `run`, in order beside it."""
+
+    step: str
+    lanes: tuple[Lane, ...]
+    length: Fraction
+    run: Axis
+    whole: bool
+    order: int
+
+
+def beds_of(recipe: Recipe, outcomes: Sequence[Outcome], names: Names) -> tuple[Bed, ...]:
+    """The beds of one batch, per layer, like ones counted together, in the order in which they are finished being sewn."""
+    making = _Beds(_whole_steps(recipe))
+    for outcome in outcomes:
+        for event in outcome.events:
+            making.follow(event)
+    return making.all()
+
+
+def _whole_steps(recipe: Recipe) -> frozenset[str]:
+    """The steps that lay strips of a length worked out from the usable width."""
+    told = {"usable"}
+    for name, worked_out in recipe.let.items():
+        if worked_out.names & told:
+            told.add(name)
+    return frozenset(step.make for step in recipe.steps if isinstance(step, Lay) and step.lay.length.names & told)
+
+
+class _Beds:
+    def __init__(self, whole: frozenset[str]) -> None:
+        self._whole = whole
+        self._open: dict[str, _Open] = {}
+        self._closed: list[tuple[int, Bed]] = []
+
+    def follow(self, event: Event) -> None:
+        """Take in what happened next."""
+        match event:
+            case Laid():
+                self._lay(event)
+            case Joined():
+                self._join(event)
+            case Severed():
+                self._cut(event)
+            case Moved(layers=None):
+                self._turn(event)
+            case Passed():
+                if event.piece in self._open:
+                    self._open[event.made] = self._open.pop(event.piece)
+            case _:
+                self._close(getattr(event, "piece", ""))
+
+    def _lay(self, event: Laid) -> None:
+        lane = Lane(event.fabric, event.width, event.grain)
+        whole = event.piece in self._whole
+        self._open[event.piece] = _Open(event.piece, (lane,), event.length, "across", whole, event.strip)
+
+    def _join(self, event: Joined) -> None:
+        beds = [self._open.get(name) for name in event.pieces]
+        found = [bed for bed in beds if bed is not None]
+        like = {(bed.run, bed.length) for bed in found}
+        side_by_side = len(found) == len(beds) and len(like) == 1 and found[0].run != event.axis and event.plain
+        if not side_by_side:
+            for name in event.pieces:
+                self._close(name)
+            return
+        for name in event.pieces:
+            del self._open[name]
+        lanes = tuple(lane for bed in found for lane in bed.lanes)
+        whole, order = any(bed.whole for bed in found), min(bed.order for bed in found)
+        self._open[event.piece] = replace(found[0], step=event.piece, lanes=lanes, whole=whole, order=order)
+
+    def _turn(self, event: Moved) -> None:
+        bed = self._open.pop(event.piece, None)
+        if bed is None:
+            return
+        quarters = event.motion.quarters % 4
+        backwards = quarters == 2 or quarters == (1 if bed.run == "across" else 3)
+        run: Axis = bed.run if quarters % 2 == 0 else ("down" if bed.run == "across" else "across")
+        lanes = bed.lanes[::-1] if backwards else bed.lanes
+        self._open[event.made] = replace(bed, lanes=lanes, run=run)
+
+    def _cut(self, event: Severed) -> None:
+        bed = self._open.get(event.piece)
+        if bed is not None and event.axis == bed.run:
+            widths = tuple(Fraction(width) for width in event.widths)
+            self._close(event.piece, widths, trims=bool(event.trim))
+        else:
+            self._close(event.piece)
+
+    def _close(self, piece: str, cuts: tuple[Fraction, ...] = (), *, trims: bool = False) -> None:
+        bed = self._open.pop(piece, None)
+        if bed is not None:
+            self._closed.append((bed.order, Bed(bed.step, bed.lanes, bed.length, cuts, 1, bed.whole, trims)))
+
+    def all(self) -> tuple[Bed, ...]:
+        """Every bed, those never cut included, like ones together, ordered by their first strip."""
+        for piece in list(self._open):
+            self._close(piece)
+        return tuple(_counted(bed for _, bed in sorted(self._closed, key=lambda item: item[0])))
+
+
+def _counted(beds: Iterable[Bed]) -> Iterable[Bed]:
+    counts: dict[Bed, int] = {}
+    first: dict[Bed, Bed] = {}
+    for bed in beds:
+        unnamed = replace(bed, step="")
+        first.setdefault(unnamed, bed)
+        counts[unnamed] = counts.get(unnamed, 0) + 1
+    return [replace(bed, count=counts[unnamed]) for unnamed, bed in first.items()]

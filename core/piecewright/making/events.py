@@ -1,0 +1,115 @@
+"""What happens to cloth in a step: a closed set, which pictures, sentences, beds and the ledger read.
+
+Pieces are named as in the recipe; lengths are inches; lines lie in the frame of the piece they mark. Where a pile's
+layers are unlike, `scraps` has an entry for each of them, else one.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from piecewright.geometry.motion import Motion, Number
+from piecewright.geometry.shapes import Rect, Segment
+from piecewright.making.cloth import Scrap
+from piecewright.making.steps import Axis
+from piecewright.units.sizes import Unfinished
+
+Scraps = tuple[tuple[Scrap, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One strip for each of `layers` layers, the `strip`-th (from 0) of the recipe."""
+
+    piece: str
+    strip: int
+    fabric: str
+    width: Fraction
+    length: Fraction
+    grain: str
+    least: bool
+    layers: int
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """Pieces sewn: how each moved from its frame to the result's, where the seams lie in the result.
+
+    `eased` is the most by which two edges differed; `stand_out` how far raw ends stand apart along the seam where points
+    are matched; `plain` that edges were even and nothing was cut off or moved along the seam.
+    """
+
+    piece: str
+    pieces: tuple[str, ...]
+    axis: Axis
+    moves: tuple[tuple[Number, Number], ...]
+    lines: tuple[Segment, ...]
+    size: Rect
+    eased: Number
+    stand_out: Number
+    plain: bool
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
+class Severed:
+    """A piece cut in parts: the lines, and for straight cuts the axis, the parts' widths along it and the trim before them."""
+
+    piece: str
+    made: str
+    parts: tuple[str, ...]
+    lines: tuple[Segment, ...]
+    axis: Axis | None
+    widths: tuple[Number, ...]
+    trim: Fraction
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A piece turned; `layers` where only some layers of the stack were."""
+
+    piece: str
+    made: str
+    motion: Motion
+    layers: tuple[int, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Passed:
+    """A part that a step passes on unchanged under a new name."""
+
+    piece: str
+    made: str
+
+
+@dataclass(frozen=True, slots=True)
+class Restacked:
+    """The top `by` layers of a pile moved to its bottom."""
+
+    piece: str
+    made: str
+    by: int
+
+
+@dataclass(frozen=True, slots=True)
+class Trimmed:
+    """A piece squared up to a rectangle, given in its own frame, and the exact size that is left."""
+
+    piece: str
+    made: str
+    rect: Rect
+    size: Unfinished
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """Seams of a step (`join` from 1; None: all) pressed one way, in some layers or all (None)."""
+
+    seam: str
+    join: int | None
+    toward: str
+    layers: tuple[int, ...] | None
+
+
+Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed

@@ -1,0 +1,326 @@
+"""Sews cloths of one layer edge to edge: where each comes to lie, what the seams hide, what easing takes off."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot, sqrt
+from typing import NamedTuple
+
+from piecewright.geometry.half import Half, beyond, right_hand, up_to
+from piecewright.geometry.motion import Number
+from piecewright.geometry.shapes import Rect, Segment
+from piecewright.geometry.tolerance import ALIKE, SEAMS_MEET, alike, most_eased, passes, same
+from piecewright.making.cloth import (
+    Cloth,
+    Patch,
+    Scrap,
+    Seam,
+    clipped_seams,
+    fills,
+    hidden,
+    parted,
+    scraps_of,
+)
+from piecewright.making.edges import edge
+from piecewright.making.steps import Axis
+from piecewright.making.table import Hand
+from piecewright.words.message import message
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """How to sew: along which axis, how deep inside each raw edge, how ends are set, whether points are matched."""
+
+    names: tuple[str, ...]
+    axis: Axis
+    depth: Fraction
+    align: str | None
+    step: Fraction | None
+    match: bool
+
+    @property
+    def along(self) -> int:
+        """The index of the axis into a point."""
+        return 0 if self.axis == "across" else 1
+
+    @property
+    def eases(self) -> bool:
+        """Whether ends are to be even, so that a small excess is eased in."""
+        return self.match or (self.align is None and self.step is None)
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """The sewn cloth, how each piece moved into its frame, and what else there is to say (see events.Joined)."""
+
+    cloth: Cloth
+    moves: tuple[tuple[Number, Number], ...]
+    lines: tuple[Segment, ...]
+    eased: Number
+    stand_out: Number
+    scraps: tuple[Scrap, ...]
+
+
+class _Placed(NamedTuple):
+    """A cloth with its two edges that are sewn (None at the ends of the row) and its move along and beside the axis."""
+
+    cloth: Cloth
+    near: Segment | None
+    far: Segment | None
+    ahead: Number
+    aside: Number
+
+
+def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
+    """Sew cloths of one layer in their order. Raises MakingError where edges do not fit."""
+    placed = _place(cloths, plan, hand)
+    eased = _excess(placed, plan, hand)
+    band = _band(placed, plan) if eased else None
+    span = band or _extent(placed, plan)
+    start = placed[0].cloth.box.left if plan.along == 0 else placed[0].cloth.box.top
+    patches: list[Patch] = []
+    seams: list[Seam] = []
+    scraps: list[Scrap] = []
+    moves = tuple(_move(item, plan, start, span[0]) for item in placed)
+    for item, (dx, dy), name in zip(placed, moves, plan.names, strict=True):
+        kept, kept_seams, off = _prepared(item, band, plan, hand, name)
+        patches += [patch.moved(dx, dy) for patch in kept] if dx or dy else kept
+        seams += [seam.with_line(seam.line.moved(dx, dy)) for seam in kept_seams] if dx or dy else kept_seams
+        scraps += off
+    lines = tuple(_seam_lines(placed, moves, band, plan, hand))
+    if plan.match:
+        _check_meeting(seams, lines, hand)
+    new = (Seam(hand.name, number, 0, 0, line) for number, line in enumerate(lines, start=1))
+    cloth = _whole_cloth((*patches,), (*seams, *new), _box(placed, moves, span, plan), placed, plan)
+    return Joint(cloth, moves, lines, eased, _stand_out(placed, plan), tuple(scraps))
+
+
+def _place(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> list[_Placed]:
+    """Every cloth with its sewn edges and its move, relative to the first."""
+    sides: tuple[str, str] = ("left", "right") if plan.along == 0 else ("top", "bottom")
+    placed: list[_Placed] = []
+    last = len(cloths) - 1
+    for index, cloth in enumerate(cloths):
+        near = _sewn_edge(cloth, sides[0], index, plan, hand) if index else None
+        far = _sewn_edge(cloth, sides[1], index, plan, hand) if index < last else None
+        ahead, aside = _next_to(placed[-1], near, index, plan, hand) if near and placed else (0, 0)
+        placed.append(_Placed(cloth, near, far, ahead, aside))
+    return placed
+
+
+def _sewn_edge(cloth: Cloth, side: str, index: int, plan: Plan, hand: Hand) -> Segment:
+    name = plan.names[index]
+    found = edge(cloth, side)  # type: ignore[arg-type]
+    if found is None:
+        raise hand.fault("edge-not-straight", "sew", message("making.square-first", piece=name), piece=name, side=side)
+    if plan.match and not cloth.kept:
+        raise hand.fault("frame-gone", "match", message("making.match-slices"), piece=name)
+    if not plan.match and not same(found.start[plan.along], found.end[plan.along]):
+        raise hand.fault("edge-slanted", "sew", message("making.square-or-match", piece=name), piece=name, side=side)
+    return found
+
+
+def _next_to(
+    before: _Placed, near: Segment, index: int, plan: Plan, hand: Hand
+) -> tuple[Number, Number]:
+    """How a cloth moves, along and beside the axis, to be sewn to the one before it."""
+    far = before.far
+    if far is None:
+        raise AssertionError("only the last cloth of a row has no far edge")
+    if plan.match:
+        _check_one_line(far, near, index, plan, hand)
+        return before.ahead - seam_shift(far, plan), before.aside
+    along, beside = plan.along, 1 - plan.along
+    ahead = far.start[along] + before.ahead - 2 * plan.depth - near.start[along]
+    aside = _aligned(far.start[beside], far.end[beside], near.start[beside], near.end[beside], plan.align)
+    return ahead, before.aside + aside + (plan.step or 0)
+
+
+def _aligned(far_start: Number, far_end: Number, near_start: Number, near_end: Number, align: str | None) -> Number:
+    """How far an edge moves along the seam to lie even with the one it is sewn to."""
+    if align == "start":
+        return far_start - near_start
+    if align == "end":
+        return far_end - near_end
+    if far_start == near_start and far_end == near_end:
+        return 0
+    return (far_start + far_end - near_start - near_end) / 2
+
+
+def _check_one_line(far: Segment, near: Segment, index: int, plan: Plan, hand: Hand) -> None:
+    line = right_hand(far.start, far.end)
+    apart = max(abs(line.distance(near.start)), abs(line.distance(near.end)))
+    if apart > ALIKE:
+        names = {"piece": plan.names[index], "before": plan.names[index - 1]}
+        raise hand.fault("not-one-line", "match", message("making.match-slices"), **names)
+
+
+def slant_of(edge: Segment, along: int) -> Number:
+    """How far an edge runs along the axis per inch beside it."""
+    run = edge.end[along] - edge.start[along]
+    return run / (edge.end[1 - along] - edge.start[1 - along]) if run else 0
+
+
+def seam_shift(edge: Segment, plan: Plan) -> Number:
+    """How far the next piece moves along the axis so that seams running into the slanted edge meet.
+
+    2 x depth x sqrt(1 + k^2), k the run per rise of the slant: both raw edges lie one depth off the seam line, measured
+    square to it.
+    """
+    slant = slant_of(edge, plan.along)
+    return 2 * plan.depth * sqrt(1 + slant * slant) if slant else 2 * plan.depth
+
+
+def _excess(placed: Sequence[_Placed], plan: Plan, hand: Hand) -> Number:
+    """The most by which two sewn edges differ where ends are to be even; 0 where none do. Raises past what can be eased."""
+    most: Number = 0
+    if not plan.eases:
+        return most
+    for index, (before, after) in enumerate(pairwise(placed), start=1):
+        if before.far is None or after.near is None:
+            continue
+        lengths = before.far.length, after.near.length
+        excess = abs(lengths[0] - lengths[1])
+        if alike(*lengths):
+            continue
+        names = {"one": plan.names[index - 1], "other": plan.names[index]}
+        if passes(excess, most_eased(min(lengths))):
+            hint = message("making.trim-longer", length=min(lengths))
+            raise hand.fault("edges-differ", "sew", hint, first=lengths[0], second=lengths[1], **names)
+        hand.warn("eased", excess=excess, **names)
+        most = max(most, excess)
+    return most
+
+
+def _span(item: _Placed, plan: Plan) -> tuple[Number, Number]:
+    """From where to where a placed cloth lies beside the axis."""
+    box = item.cloth.box
+    start, end = (box.top, box.bottom) if plan.along == 0 else (box.left, box.right)
+    return start + item.aside, end + item.aside
+
+
+def _band(placed: Sequence[_Placed], plan: Plan) -> tuple[Number, Number]:
+    """What all cloths share beside the axis."""
+    spans = [_span(item, plan) for item in placed]
+    return max(start for start, _ in spans), min(end for _, end in spans)
+
+
+def _extent(placed: Sequence[_Placed], plan: Plan) -> tuple[Number, Number]:
+    """From where to where the sewn cloth lies beside the axis."""
+    spans = [_span(item, plan) for item in placed]
+    return min(start for start, _ in spans), max(end for _, end in spans)
+
+
+def _move(item: _Placed, plan: Plan, start: Number, top: Number) -> tuple[Number, Number]:
+    ahead, aside = item.ahead - start, item.aside - top
+    return (ahead, aside) if plan.along == 0 else (aside, ahead)
+
+
+def _prepared(
+    item: _Placed, band: tuple[Number, Number] | None, plan: Plan, hand: Hand, name: str
+) -> tuple[list[Patch], list[Seam], list[Scrap]]:
+    """A cloth where it lay, cut to the band and clipped at its seam lines: patches, seams, and what easing takes off."""
+    patches, seams, scraps = list(item.cloth.patches), list(item.cloth.seams), []
+    beside = 1 - plan.along
+    for half in (beyond(beside, band[0] - item.aside), up_to(beside, band[1] - item.aside)) if band else ():
+        cut = Cloth(tuple(patches), tuple(seams), item.cloth.box)
+        cut_off = parted(cut, half)
+        patches, seams = cut_off.inside, cut_off.inside_seams
+        scraps += [*cut_off.loose, *scraps_of(cut_off.outside)]
+    for half in _seam_halves(item, plan):
+        patches, lost = hidden(patches, half)
+        if lost:
+            hint = message("making.wider-than-seam", width=2 * plan.depth)
+            raise hand.fault("no-seen-width", "sew", hint, piece=name, fabric=lost[0].letter)
+        seams = clipped_seams(seams, half)
+    return patches, seams, scraps
+
+
+def _seam_halves(item: _Placed, plan: Plan) -> list[Half]:
+    """What stays in sight of a cloth between its seams."""
+    found = []
+    for side, is_far in ((item.near, False), (item.far, True)):
+        if side is not None:
+            line = right_hand(side.start, side.end)
+            inside = line if is_far == (plan.along == 0) else line.opposite
+            found.append(inside.shrunk(plan.depth))
+    return found
+
+
+def _seam_lines(
+    placed: Sequence[_Placed],
+    moves: tuple[tuple[Number, Number], ...],
+    band: tuple[Number, Number] | None,
+    plan: Plan,
+    hand: Hand,
+) -> list[Segment]:
+    """Where the seams lie in the result: as far as both edges go."""
+    beside = 1 - plan.along
+    lines = []
+    for index, (before, after) in enumerate(pairwise(placed)):
+        if before.far is None or after.near is None:
+            continue
+        far, near = before.far.moved(*moves[index]), after.near.moved(*moves[index + 1])
+        start, end = max(far.start[beside], near.start[beside]), min(far.end[beside], near.end[beside])
+        if band:
+            start, end = max(start, 0), min(end, band[1] - band[0])
+        if not passes(end, start):
+            names = {"one": plan.names[index], "other": plan.names[index + 1]}
+            raise hand.fault("edges-apart", "sew", message("making.step-less"), **names)
+        lines.append(Segment(*(_on_seam(far, value, plan) for value in (start, end))))
+    return lines
+
+
+def _on_seam(far: Segment, beside: Number, plan: Plan) -> tuple[Number, Number]:
+    """The point of the seam line inside a far edge at a place beside the axis."""
+    slant = slant_of(far, plan.along)
+    ahead = far.start[plan.along] - seam_shift(far, plan) / 2
+    if slant:
+        ahead += slant * (beside - far.start[1 - plan.along])
+    return (ahead, beside) if plan.along == 0 else (beside, ahead)
+
+
+def _check_meeting(seams: Sequence[Seam], lines: Sequence[Segment], hand: Hand) -> None:
+    """Warn where seams that run into a matched seam from both sides miss each other."""
+    for line in lines:
+        half = right_hand(line.start, line.end)
+        sides: tuple[list[Number], list[Number]] = ([], [])
+        for seam in seams:
+            ends = seam.line.start, seam.line.end
+            away = [half.distance(end) for end in ends]
+            touching = 0 if abs(away[0]) <= abs(away[1]) else 1
+            if abs(away[touching]) <= ALIKE:
+                point = ends[touching]
+                along = hypot(point[0] - line.start[0], point[1] - line.start[1])
+                sides[0 if away[1 - touching] < 0 else 1].append(along)
+        for one in sides[0]:
+            miss = min((abs(one - other) for other in sides[1]), default=0)
+            if miss > SEAMS_MEET:
+                hand.warn("seams-miss", miss=miss)
+
+
+def _box(placed: Sequence[_Placed], moves: tuple[tuple[Number, Number], ...], span: tuple[Number, Number], plan: Plan) -> Rect:
+    """The box of the sewn cloth, home: from the first piece's outer edge to the last's, and the span beside that."""
+    last, (dx, dy) = placed[-1].cloth.box, moves[-1]
+    zero, beside = Fraction(0), span[1] - span[0]
+    if plan.along == 0:
+        return Rect(zero, zero, last.right + dx, beside)
+    return Rect(zero, zero, beside, last.bottom + dy)
+
+
+def _whole_cloth(
+    patches: tuple[Patch, ...], seams: tuple[Seam, ...], box: Rect, placed: Sequence[_Placed], plan: Plan
+) -> Cloth:
+    """The sewn cloth, with the knowledge whether it fills its box."""
+    spans = {_span(item, plan) for item in placed}
+    cloth = Cloth(patches, seams, box, whole=False)
+    even = not plan.match and all(item.cloth.whole for item in placed) and len(spans) == 1
+    return Cloth(patches, seams, box, whole=even or fills(cloth, box))
+
+
+def _stand_out(placed: Sequence[_Placed], plan: Plan) -> Number:
+    """How far raw ends stand apart along a matched seam: 2 x depth x k."""
+    if not plan.match:
+        return 0
+    return max(abs(2 * plan.depth * slant_of(item.far, plan.along)) for item in placed if item.far)

@@ -1,0 +1,173 @@
+"""The sewing table between two steps: what lies on it, and how a step takes pieces off it and puts pieces on it."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from piecewright.errors import MakingError
+from piecewright.making.cloth import Pile
+from piecewright.making.events import Event, Joined, Laid, Passed
+from piecewright.making.expressions import Expression
+from piecewright.making.facts import StepWarning
+from piecewright.making.names import Names, evaluate_at
+from piecewright.making.steps import Axis, Which
+from piecewright.words.message import Arg, Message, message
+
+MOST_INCHES = 10_000
+MOST_PARTS = 2_000
+WILDCARD = ".*"
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What all steps of a making share: the names and their values, the depth of a sewn seam, the layers of the stack."""
+
+    names: tuple[tuple[str, Fraction], ...]
+    depth: Fraction
+    stack: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Table:
+    """What lies on the table before step `index`: every pile by name, also those used since.
+
+    `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `joins` has the axis and
+    the count of the seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for the next run that comes by here.
+    """
+
+    context: Context
+    index: int = 0
+    piles: Mapping[str, Pile] = field(default_factory=dict)
+    parts: Mapping[str, int] = field(default_factory=dict)
+    used: frozenset[str] = frozenset()
+    strips: int = 0
+    joins: Mapping[str, tuple[Axis, int]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What one step did: the piles it took and made (by name), the events, warnings, and the step in words."""
+
+    step_index: int
+    taken: Mapping[str, Pile]
+    made: Mapping[str, Pile]
+    events: tuple[Event, ...]
+    warnings: tuple[StepWarning, ...]
+    sentence: Message
+
+
+class Hand:
+    """Does one step at the table: takes piles, makes piles, notes what happened. Used once and then closed."""
+
+    def __init__(self, table: Table, name: str) -> None:
+        self.table = table
+        self.context = table.context
+        self.name = name
+        self.names: Names = dict(table.context.names)
+        self.taken: dict[str, Pile] = {}
+        self.made: dict[str, Pile] = {}
+        self.parts: int | None = None
+        self.events: list[Event] = []
+        self.warnings: list[StepWarning] = []
+
+    def place(self, key: str) -> str:
+        """The place of a key of this step, as errors name it."""
+        return f"steps[{self.table.index}].{key}"
+
+    def fault(self, code: str, key: str, hint: Message | None = None, /, **args: Arg) -> MakingError:
+        """The error "making.<code>" at a key of this step."""
+        return MakingError(message(f"making.{code}", **args), hint, self.place(key))
+
+    def warn(self, code: str, **args: Arg) -> None:
+        """Note the warning "making.<code>"."""
+        warning = StepWarning(code, self.name, message(f"making.{code}", **args))
+        if warning not in self.warnings:
+            self.warnings.append(warning)
+
+    def value(self, length: Expression, key: str) -> Fraction:
+        """A length of this step, inches, any sign."""
+        return evaluate_at(length, self.names, self.place(key))
+
+    def length(self, length: Expression, key: str) -> Fraction:
+        """A length of cloth: more than nothing and at most 10 000 in."""
+        value = self.value(length, key)
+        if value <= 0:
+            raise self.fault("no-length", key, message("making.more-than-nothing"), length=value)
+        if value > MOST_INCHES:
+            raise self.fault("too-long", key, message("making.at-most", most=Fraction(MOST_INCHES)), length=value)
+        return value
+
+    def take(self, name: str, key: str) -> Pile:
+        """Take one pile off the table."""
+        pile = self.table.piles.get(name)
+        if pile is None:
+            raise self._unknown(name, key)
+        if name in self.table.used or name in self.taken:
+            raise self.fault("used-twice", key, message("making.make-another"), piece=name)
+        self.taken[name] = pile
+        return pile
+
+    def _unknown(self, name: str, key: str) -> MakingError:
+        base = name.partition(".")[0]
+        count = self.table.parts.get(base)
+        hint = message("making.parts-are", piece=base, count=count) if count else None
+        return self.fault("no-piece", key, hint, piece=name)
+
+    def wildcard(self, name: str, key: str) -> list[str]:
+        """The names a piece's name stands for: itself, or all parts in order."""
+        if not name.endswith(WILDCARD):
+            return [name]
+        base = name.removesuffix(WILDCARD)
+        if base not in self.table.parts:
+            raise self._unknown(name, key)
+        return [f"{base}.{number}" for number in range(1, self.table.parts[base] + 1)]
+
+    def make_each(
+        self, piece: str, key: str, which: Which | None, act: Callable[[str, str, Pile], Pile]
+    ) -> None:
+        """Take a piece, or every part of a wildcard, and make of each that `which` picks what `act(name, made, pile)` gives."""
+        names = self.wildcard(piece, key)
+        chosen = set(picked(names, which))
+        if piece.endswith(WILDCARD):
+            self.parts = len(names)
+        for number, name in enumerate(names, start=1):
+            pile = self.take(name, key)
+            made = self.name if self.parts is None else f"{self.name}.{number}"
+            self.made[made] = act(name, made, pile) if name in chosen else self.passed(name, made, pile)
+
+    def passed(self, name: str, made: str, pile: Pile) -> Pile:
+        """A pile passed on unchanged."""
+        self.events.append(Passed(name, made))
+        return pile
+
+    def outcome(self, sentence: Message) -> Outcome:
+        """What this step did."""
+        return Outcome(
+            self.table.index, self.taken, self.made, tuple(self.events), tuple(self.warnings), sentence
+        )
+
+    def table_after(self) -> Table:
+        """The table with this step done."""
+        parts = self.table.parts if self.parts is None else {**self.table.parts, self.name: self.parts}
+        laid = sum(isinstance(event, Laid) for event in self.events)
+        joins = {event.piece: (event.axis, len(event.lines)) for event in self.events if isinstance(event, Joined)}
+        return Table(
+            self.context,
+            self.table.index + 1,
+            {**self.table.piles, **self.made},
+            parts,
+            self.table.used | self.taken.keys(),
+            self.table.strips + laid,
+            {**self.table.joins, **joins},
+        )
+
+
+def picked(names: list[str], which: Which | None) -> list[str]:
+    """Those of some parts, in order, that `which` picks (numbers count from 1)."""
+    if which is None:
+        return names
+    if which == "odd":
+        return names[0::2]
+    if which == "even":
+        return names[1::2]
+    return [names[int(number) - 1] for number in which if int(number) <= len(names)]
