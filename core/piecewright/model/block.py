@@ -5,7 +5,9 @@ from piecewright.model.value import Letters, Sizes, Value
 
 
 class Block(Value, frozen=True, omit_defaults=True):
-    """What the shelf holds: `recipe` names an entry of the design's recipes; sizes left out take the recipe's first choice.
+    """What the shelf holds: a recipe, by its id in the design, with sizes and fabrics of its own.
+
+    Sizes left out take the recipe's first choice.
 
     `fabrics` gives the fabric ids of each letter, by layer; `draws` the drawn values of a recipe that varies.
     """

@@ -1,4 +1,4 @@
-"""A design to JSON and back: exact fractions as text, tables and recipes as objects, every fault with its place."""
+"""A design to JSON and back: fractions as exact text, recipes as objects, every fault with its place."""
 
 import json
 import re
@@ -13,8 +13,8 @@ from piecewright.errors import DesignError, LengthError, RecipeError
 from piecewright.making.faults import nearest, shown
 from piecewright.making.recipe import Recipe
 from piecewright.model.design import Design
-from piecewright.model.limits import BrokenValue, refuse
-from piecewright.model.value import Letters, Sizes, Value
+from piecewright.model.limits import BrokenRuleError, refuse
+from piecewright.model.value import JsonObject, Letters, Sizes, Value
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
 from piecewright.words.message import Message, message
@@ -34,7 +34,10 @@ def from_json(data: bytes) -> Design:
 
 
 def from_plain(plain: object, kind: type[T]) -> T:
-    """`plain` (dicts and lists as JSON gives them) as a value of a design. Raises DesignError with place, value, repair."""
+    """`plain` (dicts and lists as JSON gives them) as a value of a design.
+
+    Raises DesignError with place, value, repair.
+    """
     try:
         return msgspec.convert(plain, kind, dec_hook=decode_own)
     except msgspec.ValidationError as fault:
@@ -52,27 +55,31 @@ def encode_own(value: object) -> object:
         return _EXACT.bare(value)
     if isinstance(value, Recipe):
         return value.plain
+    if isinstance(value, JsonObject):
+        return msgspec.Raw(value.text)
     if isinstance(value, Mapping):
         return dict(value)
     raise NotImplementedError(f"no JSON form of {type(value).__name__}")
 
 
 def decode_own(kind: type, plain: object) -> object:
-    """A value of one of those types from its JSON form (msgspec's `dec_hook`). Raises BrokenValue."""
+    """A value of one of those types from its JSON form (msgspec's `dec_hook`). Raises BrokenRuleError."""
     return _OWN[kind](plain)
 
 
 def read_json(data: bytes) -> object:
     """The JSON value in UTF-8 bytes. Raises DesignError: not UTF-8, not JSON, a key twice, NaN, too deep."""
     try:
-        return json.loads(data.decode("utf-8-sig"), object_pairs_hook=_object, parse_constant=_refuse_constant)
+        return json.loads(
+            data.decode("utf-8-sig"), object_pairs_hook=_object, parse_constant=_refuse_constant
+        )
     except UnicodeDecodeError as fault:
         refuse("not-utf-8", message("model.save-as-utf-8"), place=fault.start + 1)
     except json.JSONDecodeError as fault:
         refuse("not-json", line=fault.lineno, column=fault.colno, reason=fault.msg)
     except RecursionError:
         refuse("too-deep")
-    except BrokenValue:
+    except BrokenRuleError:
         raise
     except ValueError:
         refuse("number-too-long")
@@ -82,7 +89,11 @@ def _object(pairs: list[tuple[str, object]]) -> dict[str, object]:
     found = dict(pairs)
     if len(found) < len(pairs):
         keys = [key for key, _ in pairs]
-        refuse("key-twice", message("model.keep-one-key"), key=shown(next(key for key in keys if keys.count(key) > 1)))
+        refuse(
+            "key-twice",
+            message("model.keep-one-key"),
+            key=shown(next(key for key in keys if keys.count(key) > 1)),
+        )
     return found
 
 
@@ -97,14 +108,14 @@ def _fraction(plain: object) -> Fraction:
     try:
         return parse_length(plain, allow_negative=True)
     except LengthError as fault:
-        raise BrokenValue(fault.message, fault.hint) from None
+        raise BrokenRuleError(fault.message, fault.hint) from None
 
 
 def _recipe(plain: object) -> Recipe:
     try:
         return Recipe.from_plain(plain)
     except RecipeError as fault:
-        raise BrokenValue(fault.message, fault.hint, fault.where) from None
+        raise BrokenRuleError(fault.message, fault.hint, fault.where) from None
 
 
 def _items(plain: object, code: str) -> Mapping[str, object]:
@@ -118,18 +129,22 @@ def _sizes(plain: object) -> Sizes:
     for name, size in _items(plain, "not-sizes").items():
         try:
             sizes[name] = _fraction(size)
-        except BrokenValue as fault:
-            raise BrokenValue(fault.message, fault.hint, name) from None
+        except BrokenRuleError as fault:
+            raise BrokenRuleError(fault.message, fault.hint, name) from None
     return Sizes(sizes)
 
 
 def _letters(plain: object) -> Letters:
     letters: dict[str, tuple[str, ...]] = {}
     for letter, ids in _items(plain, "not-letters").items():
-        if not isinstance(ids, list | tuple) or not all(isinstance(id, str) for id in ids):
+        if not isinstance(ids, list | tuple) or not all(isinstance(name, str) for name in ids):
             refuse("not-letters", where=letter, value=shown(ids))
         letters[letter] = tuple(ids)
     return Letters(letters)
+
+
+def _json_object(plain: object) -> JsonObject:
+    return JsonObject(msgspec.json.encode(_items(plain, "not-object")))
 
 
 _OWN: Mapping[type, Callable[[object], object]] = {
@@ -137,6 +152,7 @@ _OWN: Mapping[type, Callable[[object], object]] = {
     Sizes: _sizes,
     Letters: _letters,
     Recipe: _recipe,
+    JsonObject: _json_object,
 }
 
 _AT = re.compile(r"^(?P<reason>.*) - at `\$(?P<path>[^`]*)`$", re.DOTALL)
@@ -144,11 +160,11 @@ _STEP = re.compile(r"\.?([^.\[\]]+)|\[(\d+)\]")
 
 
 def _explained(fault: msgspec.ValidationError, plain: object, kind: Any) -> DesignError:
-    """What msgspec refused, as a sentence with the place; what our own constructors refused keeps its words."""
+    """What msgspec refused, as a sentence with the place; what our constructors refused keeps its words."""
     found = _AT.match(str(fault))
     path, reason = (found["path"], found["reason"]) if found else ("", str(fault))
     own = fault.__cause__
-    if isinstance(own, BrokenValue):
+    if isinstance(own, BrokenRuleError):
         return DesignError(own.message, own.hint, _below(path, own.where))
     value, wanted = _at(plain, inspect.type_info(kind), path)
     said, hint = _say(reason, value, wanted)
@@ -156,7 +172,11 @@ def _explained(fault: msgspec.ValidationError, plain: object, kind: Any) -> Desi
 
 
 def _below(path: str, inner: str) -> str:
-    return f"{path}{inner}".removeprefix(".") if not inner or inner[0] == "[" else f"{path}.{inner}".removeprefix(".")
+    return (
+        f"{path}{inner}".removeprefix(".")
+        if not inner or inner[0] == "["
+        else f"{path}.{inner}".removeprefix(".")
+    )
 
 
 def _at(plain: object, kind: inspect.Type, path: str) -> tuple[object, Any]:
@@ -185,10 +205,18 @@ def _say(reason: str, value: object, wanted: Any) -> tuple[Message, Message | No
         for key in value:
             if key not in keys:
                 near = nearest(key, keys)
-                hint = message("model.did-you-mean", word=near) if near else message("model.keys-known", keys=keys)
+                hint = (
+                    message("model.did-you-mean", word=near)
+                    if near
+                    else message("model.keys-known", keys=keys)
+                )
                 return message("model.unknown-key", key=shown(key)), hint
-        missing = [field.encode_name for field in wanted.fields if field.required and field.encode_name not in value]
-        return message("model.missing-key", keys=tuple(missing)), message("model.add-keys", count=len(missing))
+        missing = [
+            field.encode_name for field in wanted.fields if field.required and field.encode_name not in value
+        ]
+        return message("model.missing-key", keys=tuple(missing)), message(
+            "model.add-keys", count=len(missing)
+        )
     if isinstance(wanted, inspect.LiteralType):
         choices = tuple(shown(choice) for choice in wanted.values)
         return message("model.not-a-choice", value=shown(value)), message("model.choices", choices=choices)

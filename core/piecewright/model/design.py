@@ -36,7 +36,7 @@ class RecipeEntry(Value, frozen=True):
 
 @dataclass(frozen=True)
 class Shelf:
-    """What blocks and placements may name: fabrics, recipes and blocks by their ids, in the design's order."""
+    """What blocks and placements may name: fabrics, recipes and blocks by id, in the design's order."""
 
     fabrics: Mapping[str, Fabric]
     recipes: Mapping[str, Recipe]
@@ -48,7 +48,10 @@ class Shelf:
 
 
 class Design(Value, frozen=True, dict=True):
-    """Ids are letters and a number ("f3", "b1", "r2"), drawn from `next_id`; `current` is the arrangement in view."""
+    """A quilt being designed; `current` is the arrangement in view.
+
+    Ids are letters and a number ("f3", "b1", "r2"), drawn from `next_id`.
+    """
 
     name: str
     fabrics: tuple[Fabric, ...] = ()
@@ -63,7 +66,7 @@ class Design(Value, frozen=True, dict=True):
     piecewright: int = FORMAT
 
     def __post_init__(self) -> None:
-        """Raises BrokenValue (a DesignError) where ids clash or name nothing."""
+        """Raises BrokenRuleError (a DesignError) where ids clash or name nothing."""
         if self.piecewright != FORMAT:
             refuse("format", where="piecewright", version=self.piecewright, known=FORMAT)
         check_name(self.name, "design")
@@ -73,7 +76,12 @@ class Design(Value, frozen=True, dict=True):
         check_count(self.current, "arrangement in view (the first is 0)", 0, len(self.arrangements) - 1)
         shelf, highest = _shelf(self.fabrics, self.recipes, self.blocks)
         if self.next_id <= highest:
-            refuse("next-id", message("model.write-next-id", next=highest + 1), next=self.next_id, highest=highest)
+            refuse(
+                "next-id",
+                message("model.write-next-id", next=highest + 1),
+                next=self.next_id,
+                highest=highest,
+            )
         for index, quilt in enumerate(self.arrangements):
             if not (quilt.fabrics <= shelf.fabrics.keys() and quilt.blocks <= shelf.blocks.keys()):
                 _refuse_names(quilt, shelf, f"arrangements[{index}]")
@@ -114,15 +122,15 @@ def _shelf(
     """The shelf, checked, and its highest id number. Cached: most edits leave it as it is."""
     shelf = Shelf(
         _by_id(fabrics, "fabrics"),
-        {id: entry.recipe for id, entry in _by_id(recipes, "recipes").items()},
+        {key: entry.recipe for key, entry in _by_id(recipes, "recipes").items()},
         _by_id(blocks, "blocks"),
     )
     for index, block in enumerate(blocks):
         _check_block(block, shelf, f"blocks[{index}]")
     ids = (*shelf.fabrics, *shelf.recipes, *shelf.blocks)
     if len(set(ids)) < len(ids):
-        refuse("id-twice", id=next(id for id in ids if ids.count(id) > 1))
-    return shelf, max((_number(id) for id in ids), default=0)
+        refuse("id-twice", id=next(key for key in ids if ids.count(key) > 1))
+    return shelf, max((_number(key) for key in ids), default=0)
 
 
 def _by_id(things: Iterable[N], where: str) -> dict[str, N]:
@@ -136,8 +144,8 @@ def _by_id(things: Iterable[N], where: str) -> dict[str, N]:
     return found
 
 
-def _number(id: str) -> int:
-    return int(id.lstrip("abcdefghijklmnopqrstuvwxyz"))
+def _number(key: str) -> int:
+    return int(key.lstrip("abcdefghijklmnopqrstuvwxyz"))
 
 
 def _check_block(block: Block, shelf: Shelf, where: str) -> None:
@@ -147,8 +155,8 @@ def _check_block(block: Block, shelf: Shelf, where: str) -> None:
     _check_words("letter", block.fabrics, recipe.letters, f"{where}.fabrics")
     _check_words("size", block.sizes, recipe.sizes, f"{where}.sizes")
     _check_words("draw", block.draws, recipe.vary, f"{where}.draws")
-    for id in sorted(block.fabrics.ids() - shelf.fabrics.keys()):
-        _refuse_unknown("fabric", id, shelf.fabrics, f"{where}.fabrics")
+    for key in sorted(block.fabrics.ids() - shelf.fabrics.keys()):
+        _refuse_unknown("fabric", key, shelf.fabrics, f"{where}.fabrics")
 
 
 def _check_words(what: str, used: Iterable[str], known: Iterable[str], where: str) -> None:
@@ -165,13 +173,13 @@ def _check_recolored(quilt: Quilt, shelf: Shelf, where: str) -> None:
 
 
 def _refuse_names(quilt: Quilt, shelf: Shelf, where: str) -> None:
-    for id in sorted(quilt.blocks - shelf.blocks.keys()):
-        _refuse_unknown("block", id, shelf.blocks, f"{where}.rows")
-    for id in sorted(quilt.fabrics - shelf.fabrics.keys()):
-        _refuse_unknown("fabric", id, shelf.fabrics, where)
+    for key in sorted(quilt.blocks - shelf.blocks.keys()):
+        _refuse_unknown("block", key, shelf.blocks, f"{where}.rows")
+    for key in sorted(quilt.fabrics - shelf.fabrics.keys()):
+        _refuse_unknown("fabric", key, shelf.fabrics, where)
 
 
-def _refuse_unknown(what: str, id: str, known: Iterable[str], where: str) -> NoReturn:
-    near = nearest(id, known)
+def _refuse_unknown(what: str, key: str, known: Iterable[str], where: str) -> NoReturn:
+    near = nearest(key, known)
     hint = message("model.did-you-mean", word=near) if near else message(f"model.add-{what}-first")
-    refuse(f"no-{what}", hint, where, id=shown(id))
+    refuse(f"no-{what}", hint, where, id=shown(key))

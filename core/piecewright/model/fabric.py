@@ -15,15 +15,29 @@ from piecewright.model.limits import (
 from piecewright.model.value import Value
 
 PrintKind = Literal[
-    "dots", "stripes", "checks", "florals", "leaves", "crosshatch", "plaid", "waves", "stars", "sprigs", "rings", "texture"
+    "dots",
+    "stripes",
+    "checks",
+    "florals",
+    "leaves",
+    "crosshatch",
+    "plaid",
+    "waves",
+    "stars",
+    "sprigs",
+    "rings",
+    "texture",
 ]
 MOST_INKS = 8
 LARGEST_REPEAT = Fraction(100)
 
 
 class Print(Value, frozen=True):
-    """How a print is drawn: `scale` is the length of one repeat in inches, `turn` the clockwise degrees between the
-    print's own up and the lengthwise thread, `inks` the colors laid on the ground, `one_way` a print with an up and a down."""
+    """How a print is drawn: `inks` are colors laid on the ground, `scale` the inches of one repeat.
+
+    `turn` is the clockwise degrees between the print's own up and the lengthwise thread.
+    A `one_way` print has an up and a down.
+    """
 
     kind: PrintKind
     inks: tuple[str, ...]
@@ -40,9 +54,12 @@ class Print(Value, frozen=True):
 
 
 class Fabric(Value, frozen=True, omit_defaults=True):
-    """One cloth by name; `color` is its solid color or the print's ground, as #rrggbb; `picture` a file in the design.
+    """One cloth by name; `color` is its solid color or the print's ground, as #rrggbb.
 
-    `price` is per yard, in the design's currency; `width` the usable width where it differs from the design's.
+    `picture` names a file in the design.
+
+    `price` is per yard, in the design's currency; `width` the usable width where it differs from the
+    design's.
     """
 
     id: str

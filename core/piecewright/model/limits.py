@@ -14,17 +14,20 @@ LONGEST = Fraction(10_000)
 _COLOR = re.compile("#[0-9a-f]{6}")
 
 
-class BrokenValue(DesignError, ValueError):
-    """A value that breaks a rule of the design. A ValueError as well: to those alone the JSON reader adds the place."""
+class BrokenRuleError(DesignError, ValueError):
+    """A value that breaks a rule of the design.
+
+    A ValueError as well: to those alone the JSON reader adds the place.
+    """
 
 
 def refuse(code: str, hint: Message | None = None, where: str = "", **args: Arg) -> NoReturn:
-    """Raise a BrokenValue with the sentence "model.<code>"."""
-    raise BrokenValue(message(f"model.{code}", **args), hint, where)
+    """Raise a BrokenRuleError with the sentence "model.<code>"."""
+    raise BrokenRuleError(message(f"model.{code}", **args), hint, where)
 
 
 def check_name(name: str, what: str) -> None:
-    """Refuse a name that is blank, too long or can not be written to a file; `what` is the thing's word ("fabric")."""
+    """Refuse a name that is blank, too long or no file can keep; `what` is the thing's word ("fabric")."""
     if not name.strip():
         refuse("no-name", what=what)
     if len(name) > LONGEST_NAME:

@@ -7,13 +7,20 @@ from typing import Literal
 
 from piecewright.model.limits import check_count, check_name, check_not_negative, check_positive, refuse
 from piecewright.model.value import Letters, Value
+from piecewright.units.sizes import Finished
 
 Turn = Literal[0, 90, 180, 270]
+_TURNS: tuple[Turn, ...] = (0, 90, 180, 270)
 MOST_CELLS = 1000
 """The most columns, and the most rows, of a lattice."""
 LARGEST_UNIT = Fraction(1000)
 MOST_LAYERS = 1000
 MOST_BORDERS = 50
+
+
+def turned_by(turn: Turn, by: Turn) -> Turn:
+    """Two clockwise quarter turns, one after the other, as one."""
+    return _TURNS[(turn + by) // 90 % 4]
 
 
 class Lattice(Value, frozen=True):
@@ -31,10 +38,12 @@ class Lattice(Value, frozen=True):
 
 
 class Placement(Value, frozen=True, omit_defaults=True):
-    """A block on the wall. Its top left cell is `column` and the row it is stored in; it covers as many cells as it is large.
+    """A block on the wall.
 
-    `kind` and `layer` say which of the blocks that one batch of sewing yields (kind: index into the making's kinds; layer:
-    of the stack); `turn` is clockwise; `fabrics` replaces the block's own letters, all or some.
+    Its top left cell is `column` and the row it is stored in; it covers as many cells as it is large.
+
+    `kind` and `layer` say which of the blocks that one batch of sewing yields (kind: index into the making's
+    kinds; layer: of the stack); `turn` is clockwise; `fabrics` replaces the block's own letters, all or some.
     """
 
     column: int
@@ -45,11 +54,13 @@ class Placement(Value, frozen=True, omit_defaults=True):
     fabrics: Letters = Letters()
 
     def __post_init__(self) -> None:
-        if not (0 <= self.column < MOST_CELLS and 0 <= self.kind < MOST_LAYERS and 0 <= self.layer < MOST_LAYERS):
+        if not (
+            0 <= self.column < MOST_CELLS and 0 <= self.kind < MOST_LAYERS and 0 <= self.layer < MOST_LAYERS
+        ):
             check_count(self.column, "column of a block", 0, MOST_CELLS - 1)
             check_count(self.kind, "kind of a block", 0, MOST_LAYERS - 1)
             check_count(self.layer, "layer of a block", 0, MOST_LAYERS - 1)
-        if self.turn not in (0, 90, 180, 270):
+        if self.turn not in _TURNS:
             refuse("turn", turn=self.turn)
 
 
@@ -81,7 +92,7 @@ class Row(Value, frozen=True, dict=True):
 
 
 class Border(Value, frozen=True):
-    """A butted border of one fabric, `width` finished; `first` tells which pair is sewn on first and so is the shorter."""
+    """A butted border of one fabric, `width` finished; the pair sewn on `first` is the shorter."""
 
     fabric: str
     width: Fraction
@@ -102,7 +113,7 @@ class Binding(Value, frozen=True):
 
 
 class Backing(Value, frozen=True):
-    """`overage` is added to width and height (both sides together) and `seam` is the allowance of a panel seam."""
+    """`overage` is added to width and height, both sides together; `seam` is a panel seam's allowance."""
 
     fabric: str | None = None
     overage: Fraction = Fraction(8)
@@ -123,7 +134,10 @@ class Batting(Value, frozen=True):
 
 
 class Quilt(Value, frozen=True, dict=True):
-    """One arrangement. `rows` holds only rows that have placements, in order; borders run from the inside out."""
+    """One arrangement.
+
+    `rows` holds only rows that have placements, in order; borders run from the inside out.
+    """
 
     name: str
     lattice: Lattice
@@ -142,9 +156,22 @@ class Quilt(Value, frozen=True, dict=True):
                 refuse("rows-order", row=row.row)
             last = row.row
             if row.placements[-1].column >= columns:
-                refuse("outside", row=row.row, column=row.placements[-1].column, columns=columns, rows=self.lattice.rows)
+                refuse(
+                    "outside",
+                    row=row.row,
+                    column=row.placements[-1].column,
+                    columns=columns,
+                    rows=self.lattice.rows,
+                )
         if last >= self.lattice.rows:
             refuse("outside", row=last, column=0, columns=columns, rows=self.lattice.rows)
+
+    @property
+    def finished(self) -> Finished:
+        """The quilt's finished size with its borders."""
+        around = 2 * sum((border.width for border in self.borders), Fraction(0))
+        lattice = self.lattice
+        return Finished(lattice.columns * lattice.unit + around, lattice.rows * lattice.unit + around)
 
     @cached_property
     def by_row(self) -> Mapping[int, Row]:

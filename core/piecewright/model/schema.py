@@ -1,64 +1,35 @@
-"""The JSON Schema of a design, read off its classes: what may be written by hand, and where."""
+"""The JSON Schema of a design, read off the classes that read it, with the recipes' own schema inside."""
 
 from collections.abc import Mapping
 from fractions import Fraction
-from inspect import cleandoc
 from typing import Any
 
 from msgspec import NODEFAULT, inspect
 
 from piecewright.making.recipe import Recipe
+from piecewright.making.schema import DRAFT, recipe_schema
 from piecewright.model.codec import to_plain
-from piecewright.model.design import Design
+from piecewright.model.design import FORMAT, MOST_ARRANGEMENTS, Design
+from piecewright.model.fabric import MOST_INKS
+from piecewright.model.limits import LONGEST_NAME
+from piecewright.model.quilt import MOST_BORDERS, MOST_CELLS, MOST_LAYERS
 from piecewright.model.value import Letters, Sizes
 
-DRAFT = "https://json-schema.org/draft/2020-12/schema"
-RECIPE_SCHEMA = "recipe.schema.json"
-"""Where the schema of recipes lies, beside that of designs."""
+IDENTITY = "design.schema.json"
 
-_LENGTH = {
-    "type": "string",
-    "description": 'An exact length in inches, such as "6 1/2", "6.5" or with a unit "16.5 cm"; a price without a unit.',
-    "examples": ["6 1/2", "0.25", "16.5 cm"],
-}
+_RECIPE_PARTS = "#/$defs/Recipe/$defs/"
+_ID = "^[a-z]{1,8}[1-9][0-9]{0,8}$"
+_COLOR = "^#[0-9a-f]{6}$"
+_LENGTH = {"$ref": "#/$defs/Length"}
 _OWN: Mapping[type, dict[str, Any]] = {
-    Fraction: {"$ref": "#/$defs/Length"},
-    Recipe: {"$ref": RECIPE_SCHEMA},
-    Sizes: {"type": "object", "additionalProperties": {"$ref": "#/$defs/Length"}},
+    Fraction: _LENGTH,
+    Sizes: {"type": "object", "additionalProperties": _LENGTH},
     Letters: {
         "type": "object",
-        "description": "Fabric ids by letter of the recipe, one for each layer of the stack.",
-        "additionalProperties": {"type": "array", "minItems": 1, "items": {"type": "string"}},
+        "additionalProperties": {"type": "array", "minItems": 1, "items": {"type": "string", "pattern": _ID}},
     },
+    Recipe: {"$ref": "#/$defs/Recipe"},
 }
-
-
-def design_schema() -> dict[str, Any]:
-    """The JSON Schema of a design file's `design.json`. Recipes refer to the schema beside it."""
-    kinds: dict[str, Any] = {"Length": _LENGTH}
-    top = _schema(inspect.type_info(Design), kinds)
-    return {"$schema": DRAFT, "$id": "design.schema.json", "title": "Piecewright design", **top, "$defs": kinds}
-
-
-def _schema(kind: inspect.Type, kinds: dict[str, Any]) -> dict[str, Any]:
-    match kind:
-        case inspect.StructType():
-            name = kind.cls.__name__
-            if name not in kinds:
-                kinds[name] = {}
-                kinds[name] = _object(kind, kinds)
-            return {"$ref": f"#/$defs/{name}"}
-        case inspect.CustomType():
-            return dict(_OWN[kind.cls])
-        case inspect.VarTupleType():
-            return {"type": "array", "items": _schema(kind.item_type, kinds)}
-        case inspect.LiteralType():
-            return {"enum": sorted(kind.values)}
-        case inspect.UnionType():
-            return {"anyOf": [_schema(member, kinds) for member in kind.types]}
-        case _:
-            return {"type": _PLAIN[type(kind)]}
-
 
 _PLAIN: Mapping[type, str] = {
     inspect.StrType: "string",
@@ -66,18 +37,167 @@ _PLAIN: Mapping[type, str] = {
     inspect.BoolType: "boolean",
     inspect.NoneType: "null",
 }
+_KEYS: Mapping[str, str] = {
+    "id": "One to eight small letters and a number, such as f3; no two things of a design share one.",
+    "note": "A remark of your own.",
+    "Design.piecewright": "The version of the format.",
+    "Design.name": "What the quilt is called.",
+    "Design.fabrics": "Every fabric the design uses or keeps at hand.",
+    "Design.recipes": "The recipes that its blocks are made by.",
+    "Design.blocks": "The shelf: each a recipe with its sizes and fabrics.",
+    "Design.arrangements": "The quilt, in one or more arrangements to compare.",
+    "Design.current": "Which arrangement is in view; the first is 0.",
+    "Design.settings": "Your own hands, cloth and shop.",
+    "Design.about": "A few words for whoever opens it.",
+    "Design.author": "Who designed it.",
+    "Design.next_id": "The number of the next id to be given: above every number in use.",
+    "Fabric.name": "What you call the fabric.",
+    "Fabric.color": "The color of a solid, or of the ground under a print, as #rrggbb in small letters.",
+    "Fabric.print": "A print that the program draws; left out for a solid.",
+    "Fabric.picture": "The file name of a picture in the folder pictures of the design.",
+    "Fabric.price": "The price of a yard, in the currency of the settings.",
+    "Fabric.width": "The usable width in inches, where it differs from that of the settings.",
+    "Print.kind": "The kind of print.",
+    "Print.inks": "The colors laid on the ground, in order.",
+    "Print.scale": "The length of one repeat, in inches.",
+    "Print.turn": "Degrees clockwise from the lengthwise thread to the print's own up.",
+    "Print.one_way": "Whether the print has an up and a down.",
+    "RecipeEntry.recipe": "The recipe, as it also stands alone in a file that ends in .recipe.json.",
+    "Block.name": "What the block is called on the shelf.",
+    "Block.recipe": "The id of its recipe.",
+    "Block.sizes": "Sizes of the recipe by name; one left out has the recipe's first choice.",
+    "Block.fabrics": "For each letter of the recipe the ids of its fabrics, one for each layer of the stack.",
+    "Block.draws": "What a recipe that varies has drawn, by name.",
+    "Block.favorite": "Whether the shelf shows it first.",
+    "Quilt.name": "What this arrangement is called.",
+    "Quilt.lattice": "The grid that the blocks lie in.",
+    "Quilt.rows": "The rows of the grid in which blocks begin, from the top; a row without any is left out.",
+    "Quilt.borders": "The borders, from the inside out.",
+    "Quilt.binding": "The binding.",
+    "Quilt.backing": "The backing.",
+    "Quilt.batting": "The batting.",
+    "Lattice.unit": "The finished side of a cell; every block finishes at a whole number of them.",
+    "Lattice.columns": "How many cells across.",
+    "Lattice.rows": "How many cells down.",
+    "Lattice.kind": "The setting.",
+    "Row.row": "The number of the row; the top one is 0.",
+    "Row.placements": "The blocks whose top left cell lies in this row, from left to right.",
+    "Placement.column": "The column of the block's top left cell; the leftmost is 0.",
+    "Placement.block": "The id of the block.",
+    "Placement.turn": "How far the block is turned, in degrees clockwise.",
+    "Placement.kind": "Which of the unlike blocks that one making gives; the first is 0.",
+    "Placement.layer": "Which layer of the stack it comes from; the top one is 0.",
+    "Placement.fabrics": "Fabrics of this one block, for all letters or some, in place of the shelf's.",
+    "Border.fabric": "The id of its fabric.",
+    "Border.width": "Its finished width.",
+    "Border.first": "Which pair is sewn on first, and so is the shorter.",
+    "Binding.fabric": "The id of its fabric; null while it is not chosen.",
+    "Binding.width": "The cut width of the binding strips.",
+    "Backing.fabric": "The id of its fabric; null while it is not chosen.",
+    "Backing.overage": "Added to the quilt's width and height, both sides together.",
+    "Backing.seam": "The allowance of a seam between two panels.",
+    "Batting.overage": "Added to the quilt's width and height, both sides together.",
+    "Settings.seam": "The seam allowance.",
+    "Settings.three_strips": "What three strips cut 2 1/2 in wide measure when sewn: 6 1/2 if perfect.",
+    "Settings.usable": "The usable width of cloth.",
+    "Settings.trim_first": "What is trimmed off the first end of a strip set.",
+    "Settings.trim_again": "What is trimmed off to true the set again.",
+    "Settings.trim_every": "After how many cuts it is trued again.",
+    "Settings.yardage": "How lengths to buy are rounded up: to this part of a yard.",
+    "Settings.margin": "Added to each length to buy, before it is rounded.",
+    "Settings.currency": "The sign or word of the currency.",
+}
+_RULES: Mapping[str, dict[str, Any]] = {
+    "id": {"pattern": _ID},
+    "name": {"minLength": 1, "maxLength": LONGEST_NAME, "pattern": r"\S"},
+    "Design.piecewright": {"const": FORMAT},
+    "Design.arrangements": {"minItems": 1, "maxItems": MOST_ARRANGEMENTS},
+    "Design.current": {"minimum": 0, "maximum": MOST_ARRANGEMENTS - 1},
+    "Design.next_id": {"minimum": 1},
+    "Fabric.color": {"pattern": _COLOR},
+    "Print.inks": {"minItems": 1, "maxItems": MOST_INKS, "items": {"type": "string", "pattern": _COLOR}},
+    "Print.turn": {"minimum": 0, "maximum": 359},
+    "Lattice.columns": {"minimum": 1, "maximum": MOST_CELLS},
+    "Lattice.rows": {"minimum": 1, "maximum": MOST_CELLS},
+    "Row.row": {"minimum": 0, "maximum": MOST_CELLS - 1},
+    "Row.placements": {"minItems": 1},
+    "Placement.column": {"minimum": 0, "maximum": MOST_CELLS - 1},
+    "Placement.kind": {"minimum": 0, "maximum": MOST_LAYERS - 1},
+    "Placement.layer": {"minimum": 0, "maximum": MOST_LAYERS - 1},
+    "Quilt.borders": {"maxItems": MOST_BORDERS},
+}
 
 
-def _object(kind: inspect.StructType, kinds: dict[str, Any]) -> dict[str, Any]:
+def design_schema() -> dict[str, Any]:
+    """The JSON Schema of a design. The program's own reader also checks what no schema can say."""
+    parts = dict[str, dict[str, Any]]()
+    _schema(inspect.type_info(Design), parts)
+    top = parts.pop("Design")
+    top["required"] = ["piecewright", *top["required"]]
+    recipe = _with_references(recipe_schema())
+    for key in ("$schema", "$id"):
+        del recipe[key]
+    shared = {"Length": recipe["$defs"]["Length"], "Recipe": {**recipe, "title": "Recipe"}}
+    return {
+        "$schema": DRAFT,
+        "$id": IDENTITY,
+        "title": "Piecewright design",
+        **top,
+        "$defs": {**shared, **parts},
+    }
+
+
+def _schema(kind: inspect.Type, parts: dict[str, dict[str, Any]]) -> dict[str, Any]:
+    """The schema of a type; that of a class is put into `parts` and referred to."""
+    match kind:
+        case inspect.StructType():
+            name = kind.cls.__name__
+            if name not in parts:
+                parts[name] = {}
+                parts[name] = _object(name, kind, parts)
+            return {"$ref": f"#/$defs/{name}"}
+        case inspect.CustomType():
+            return dict(_OWN[kind.cls])
+        case inspect.VarTupleType():
+            return {"type": "array", "items": _schema(kind.item_type, parts)}
+        case inspect.LiteralType():
+            return {"enum": sorted(kind.values)}
+        case inspect.UnionType():
+            return {"anyOf": [_schema(member, parts) for member in kind.types]}
+        case _:
+            return {"type": _PLAIN[type(kind)]}
+
+
+def _object(name: str, kind: inspect.StructType, parts: dict[str, dict[str, Any]]) -> dict[str, Any]:
     return {
         "type": "object",
-        "description": cleandoc(kind.cls.__doc__ or ""),
-        "properties": {field.encode_name: _field(field, kinds) for field in kind.fields},
+        "properties": {field.encode_name: _key(name, field, parts) for field in kind.fields},
         "required": [field.encode_name for field in kind.fields if field.required],
         "additionalProperties": False,
     }
 
 
-def _field(field: inspect.Field, kinds: dict[str, Any]) -> dict[str, Any]:
-    found = _schema(field.type, kinds)
-    return found if field.default is NODEFAULT else {**found, "default": to_plain(field.default)}
+def _key(name: str, field: inspect.Field, parts: dict[str, dict[str, Any]]) -> dict[str, Any]:
+    """A key's schema with its rules, its default and what it means."""
+    key, place = field.encode_name, f"{name}.{field.encode_name}"
+    default = {} if field.default is NODEFAULT else {"default": to_plain(field.default)}
+    text = _KEYS.get(place) or _KEYS[key]
+    return {
+        **_schema(field.type, parts),
+        **_RULES.get(key, {}),
+        **_RULES.get(place, {}),
+        **default,
+        "description": text,
+    }
+
+
+def _with_references(schema: Any) -> Any:
+    """A copy of the recipes' schema whose references hold where it stands in that of designs."""
+    if isinstance(schema, list):
+        return [_with_references(item) for item in schema]
+    if not isinstance(schema, dict):
+        return schema
+    moved = {key: _with_references(value) for key, value in schema.items()}
+    if isinstance(moved.get("$ref"), str):
+        moved["$ref"] = moved["$ref"].replace("#/$defs/", _RECIPE_PARTS)
+    return moved

@@ -16,10 +16,10 @@ LONGEST_CURRENCY = 8
 class Settings(Value, frozen=True):
     """Inches throughout.
 
-    `seam` is the allowance in force; `three_strips` what three 2 1/2 in strips sewn together with the quilter's own 1/4 in
-    seam really measure (6 1/2 when perfect); `usable` the usable width of cloth; truing cuts `trim_first` off the first end
-    of a set and `trim_again` after every `trim_every` cuts; `yardage` names a rounding; `margin` is added to each length of
-    yardage before rounding.
+    `seam` is the allowance in force; `three_strips` what three 2 1/2 in strips sewn together with the
+    quilter's own 1/4 in seam really measure (6 1/2 when perfect); `usable` the usable width of cloth; truing
+    cuts `trim_first` off the first end of a set and `trim_again` after every `trim_every` cuts; `yardage`
+    names a rounding; `margin` is added to each length of yardage before rounding.
     """
 
     seam: Fraction = Fraction(1, 4)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from typing import Generic, Self, TypeVar, cast
+from typing import Any, Generic, Self, TypeVar, cast
 
 import msgspec
 
@@ -15,9 +15,9 @@ _EMPTY: dict[type, object] = {}
 class Value(msgspec.Struct, frozen=True, cache_hash=True, forbid_unknown_fields=True):
     """A frozen value of the design; `changed` gives a copy with some fields replaced.
 
-    Each class says `frozen=True` again: type checkers do not inherit it.
-    Classes whose defaults are all simple leave them out of their JSON (`omit_defaults`); the others write every field.
-    Either way equal values give equal bytes.
+    Each class says `frozen=True` again: type checkers do not inherit it. Classes whose defaults are all
+    simple leave them out of their JSON (`omit_defaults`); the others write every field. Either way equal
+    values give equal bytes.
     """
 
     def changed(self, **fields: object) -> Self:
@@ -71,6 +71,35 @@ class Table(Mapping[str, V], Generic[V]):
         return type(self)({key: value for key, value in self._items.items() if key not in left_out})
 
 
+class JsonObject:
+    """Any JSON object, frozen: kept as its compact text, compared and hashed by it."""
+
+    __slots__ = ("_text",)
+
+    def __init__(self, text: bytes) -> None:
+        """`text` is one JSON object, compact, as an encoder writes it."""
+        self._text = text
+
+    @property
+    def text(self) -> bytes:
+        """The JSON text (UTF-8)."""
+        return self._text
+
+    @property
+    def plain(self) -> dict[str, Any]:
+        """The object as fresh dicts and lists."""
+        return msgspec.json.decode(self._text, type=dict[str, Any])
+
+    def __hash__(self) -> int:
+        return hash(self._text)
+
+    def __eq__(self, other: object) -> bool:
+        return self._text == other._text if isinstance(other, JsonObject) else NotImplemented
+
+    def __repr__(self) -> str:
+        return f"JsonObject({self._text!r})"
+
+
 class Sizes(Table[Fraction]):
     """Recipe sizes (or drawn values) by name, exact inches."""
 
@@ -82,7 +111,9 @@ class Letters(Table[tuple[str, ...]]):
 
     __slots__ = ()
 
-    def __init__(self, items: Mapping[str, tuple[str, ...]] | Iterable[tuple[str, tuple[str, ...]]] = ()) -> None:
+    def __init__(
+        self, items: Mapping[str, tuple[str, ...]] | Iterable[tuple[str, tuple[str, ...]]] = ()
+    ) -> None:
         super().__init__(items)
         for letter, ids in self._items.items():
             if not ids:
@@ -95,7 +126,7 @@ class Letters(Table[tuple[str, ...]]):
 
     def over(self, own: "Letters") -> "Letters":
         """These letters laid over a block's own ones."""
-        return Letters({**own._items, **self._items}) if self._items else own
+        return Letters({**own, **self}) if self else own
 
     def ids(self) -> frozenset[str]:
         """Every fabric id named."""
@@ -105,4 +136,10 @@ class Letters(Table[tuple[str, ...]]):
         """A copy in which fabric ids are exchanged as `names` says; itself where nothing changes."""
         if not any(name in names for ids in self._items.values() for name in ids):
             return self
-        return Letters({letter: tuple(names.get(name, name) for name in ids) for letter, ids in self._items.items()})
+        return Letters(
+            {letter: tuple(names.get(name, name) for name in ids) for letter, ids in self._items.items()}
+        )
+
+
+NO_SIZES = Sizes()
+NO_LETTERS = Letters()

@@ -13,15 +13,19 @@ SENTENCES: dict[str, str] = {
     "model.negative": "The {what} is {length}; it can not be less than 0.",
     "model.too-long": "The {what} is {length}; {most} is the most.",
     "model.count": "{what}: {count}. It must be from {least} to {most}.",
-    "model.picture-name": '"{picture}" is no picture in the design: it must be one file name without folders.',
+    "model.picture-name": '"{picture}" is no picture in the design: it must be one file name without '
+    "folders.",
     "model.turn": "A block can not lie turned by {turn}. A turn is 0, 90, 180 or 270.",
-    "model.three-strips": "Three strips sewn together can not measure {measured}: that is more than {most} from {perfect}.",
+    "model.three-strips": "Three strips sewn together can not measure {measured}: that is more than "
+    "{most} from {perfect}.",
     "model.letter-without-fabric": "The letter {letter} has an empty list of fabrics.",
     # the lattice
     "model.empty-row": "Row {row} (the first is 0) has no blocks; leave such a row out.",
-    "model.row-order": "In row {row} (the first is 0) the block in column {column} does not lie right of the one before it.",
+    "model.row-order": "In row {row} (the first is 0) the block in column {column} does not lie "
+    "right of the one before it.",
     "model.rows-order": "Row {row} (the first is 0) does not lie below the one before it.",
-    "model.outside": "A block in column {column} of row {row} (the first are 0) lies outside the {columns} x {rows} cells.",
+    "model.outside": "A block in column {column} of row {row} (the first are 0) lies outside the "
+    "{columns} x {rows} cells.",
     # ids and names
     "model.format": "This design has format {version}; this program knows {known}.",
     "model.id": "{id} is no id.",
@@ -67,6 +71,7 @@ SENTENCES: dict[str, str] = {
     "model.length-not-text": "{value} is not a length.",
     "model.write-as-text": 'Write it in quotation marks: "{text}".',
     "model.write-length": 'Write a length in quotation marks, such as "6 1/2".',
+    "model.not-object": "{value} is not an object in braces.",
     "model.not-sizes": '{value} is no table of sizes, such as {{"F": "6 1/2"}}.',
     "model.not-letters": '{value} is no table of fabrics, such as {{"A": ["f1"]}}.',
 }

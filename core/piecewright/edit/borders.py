@@ -1,0 +1,80 @@
+"""What goes round and behind the quilt: borders, binding, backing and batting."""
+
+from piecewright.edit.recoloring import check_fabric
+from piecewright.edit.refusing import refuse
+from piecewright.edit.registry import edit, last_wins
+from piecewright.model.design import Design
+from piecewright.model.quilt import Backing, Batting, Binding, Border
+from piecewright.words.message import message
+
+
+@edit("add-border", undo="edit.undo-add-border")
+def add_border(design: Design, *, border: Border, at: int | None = None) -> Design:
+    """Add a border: outside the others, or as number `at`, counted from 0 at the innermost."""
+    check_fabric(design, border.fabric)
+    borders = design.quilt.borders
+    at = len(borders) if at is None else at
+    if not 0 <= at <= len(borders):
+        _refuse_border(at, len(borders))
+    return _with_borders(design, (*borders[:at], border, *borders[at:]))
+
+
+@edit("change-border", undo="edit.undo-change-border", merge=last_wins("index"))
+def change_border(design: Design, *, index: int, border: Border) -> Design:
+    """Put a border in the place of one, counted from 0 at the innermost."""
+    check_fabric(design, border.fabric)
+    borders = _checked(design, index)
+    return _with_borders(design, (*borders[:index], border, *borders[index + 1 :]))
+
+
+@edit("remove-border", undo="edit.undo-remove-border")
+def remove_border(design: Design, *, index: int) -> Design:
+    """Take a border away, counted from 0 at the innermost."""
+    borders = _checked(design, index)
+    return _with_borders(design, (*borders[:index], *borders[index + 1 :]))
+
+
+@edit("move-border", undo="edit.undo-move-border")
+def move_border(design: Design, *, index: int, to: int) -> Design:
+    """Let a border become number `to` from the inside, counted from 0."""
+    borders = _checked(design, index)
+    _checked(design, to)
+    others = (*borders[:index], *borders[index + 1 :])
+    return _with_borders(design, (*others[:to], borders[index], *others[to:]))
+
+
+@edit("set-binding", undo="edit.undo-binding", merge=last_wins())
+def set_binding(design: Design, *, binding: Binding) -> Design:
+    """Bind the quilt so."""
+    if binding.fabric is not None:
+        check_fabric(design, binding.fabric)
+    return design.with_quilt(design.quilt.changed(binding=binding))
+
+
+@edit("set-backing", undo="edit.undo-backing", merge=last_wins())
+def set_backing(design: Design, *, backing: Backing) -> Design:
+    """Back the quilt so."""
+    if backing.fabric is not None:
+        check_fabric(design, backing.fabric)
+    return design.with_quilt(design.quilt.changed(backing=backing))
+
+
+@edit("set-batting", undo="edit.undo-batting", merge=last_wins())
+def set_batting(design: Design, *, batting: Batting) -> Design:
+    """Lay batting in so."""
+    return design.with_quilt(design.quilt.changed(batting=batting))
+
+
+def _checked(design: Design, index: int) -> tuple[Border, ...]:
+    borders = design.quilt.borders
+    if not 0 <= index < len(borders):
+        _refuse_border(index, len(borders))
+    return borders
+
+
+def _refuse_border(index: int, count: int) -> None:
+    refuse("no-border", message("edit.borders-there", count=count), number=index + 1)
+
+
+def _with_borders(design: Design, borders: tuple[Border, ...]) -> Design:
+    return design.with_quilt(design.quilt.changed(borders=borders))

@@ -1,0 +1,1 @@
+"""The design as frozen values that keep their own rules."""
