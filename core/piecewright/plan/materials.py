@@ -1,0 +1,224 @@
+"""Everything a quilt takes, in numbers one can cut and shop by: from a design, by pure stages."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from piecewright.errors import Finding
+from piecewright.model.design import Design
+from piecewright.model.fabric import Fabric
+from piecewright.model.quilt import Border, Lattice, Quilt
+from piecewright.model.settings import Settings
+from piecewright.plan.account import Account, BlockCount, account
+from piecewright.plan.backing import BackingPlan, backing_plan
+from piecewright.plan.batches import Batch
+from piecewright.plan.batting import BattingPlan, batting_plan
+from piecewright.plan.bias import BiasLine, bias_line
+from piecewright.plan.binding import BindingPlan, binding_plan
+from piecewright.plan.borders import BorderPlan, around, border_plan
+from piecewright.plan.cloth import Cloth, Use, cloth, strip_use
+from piecewright.plan.keys import UNCHOSEN, StripKey
+from piecewright.plan.layout import lay_out
+from piecewright.plan.packing import NOTHING
+from piecewright.plan.sets import StripSet
+from piecewright.plan.size import QuiltSize, quilt_size
+from piecewright.plan.stage import stage
+from piecewright.plan.workroom import usable_width, workroom_of
+from piecewright.words.message import Message, message
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """All that goes round and behind the blocks."""
+
+    borders: tuple[BorderPlan, ...]
+    binding: BindingPlan
+    backing: BackingPlan
+    batting: BattingPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Materials:
+    """What one arrangement takes.
+
+    Lengths are exact inches; every size is a `Cut`, `Unfinished` or `Finished`.
+
+    `blocks` are the placed ones by what they are; `batches` how they are sewn; `sets` the strip sets to sew,
+    single strips among them as sets of one; `cloth` every fabric with its strips and what to buy, in the
+    design's order, those not chosen yet last; `missing` counts cells without a block. Each part has its
+    `why`.
+    """
+
+    name: str
+    arrangement: str
+    settings: Settings
+    fabrics: tuple[Fabric, ...]
+    size: QuiltSize
+    blocks: tuple[BlockCount, ...]
+    batches: tuple[Batch, ...]
+    sets: tuple[StripSet, ...]
+    cloth: tuple[Cloth, ...]
+    borders: tuple[BorderPlan, ...]
+    binding: BindingPlan
+    backing: BackingPlan
+    batting: BattingPlan
+    bias: tuple[BiasLine, ...]
+    missing: int
+    findings: tuple[Finding, ...]
+
+    @property
+    def block_count(self) -> int:
+        """Blocks on the wall."""
+        return sum(alike.count for alike in self.blocks)
+
+    @property
+    def set_count(self) -> int:
+        """Strip sets to sew; single strips are not sewn and not counted."""
+        return sum(alike.sets for alike in self.sets if len(alike.lanes) > 1)
+
+    @property
+    def strip_count(self) -> int:
+        """Strips to cut for blocks, borders and binding."""
+        return sum(use.count for each in self.cloth for use in each.uses if use.part != "backing")
+
+    @property
+    def cost(self) -> Fraction | None:
+        """The price of all cloth that has a price; None where none has."""
+        costs = [each.cost for each in self.cloth if each.cost is not None]
+        return sum(costs, NOTHING) if costs else None
+
+
+@stage(keep=32)
+def materials(design: Design) -> Materials:
+    """The materials of the arrangement in view.
+
+    Never raises for a design: what does not work out is a finding.
+    """
+    quilt, settings, room = design.quilt, design.settings, workroom_of(design)
+    size = quilt_size(quilt.lattice, quilt.borders, settings.seam)
+    counted = account(room, quilt.rows)
+    outside = _round(quilt, design, size)
+    covered = lay_out(room, quilt.lattice, quilt.borders, quilt.rows, settings.seam).covered()
+    missing = int((covered == 0).sum())
+    return Materials(
+        name=design.name,
+        arrangement=quilt.name,
+        settings=settings,
+        fabrics=design.fabrics,
+        size=size,
+        blocks=counted.blocks.in_order(),
+        batches=counted.batches.in_order(),
+        sets=counted.sets.in_order(),
+        cloth=_cloths(design, _uses(counted, outside, design)),
+        borders=outside.borders,
+        binding=outside.binding,
+        backing=outside.backing,
+        batting=outside.batting,
+        bias=tuple(bias_line(key, length) for key, length in counted.bias.items()),
+        missing=missing,
+        findings=tuple(_findings(counted, outside, missing, quilt.lattice)),
+    )
+
+
+def _round(quilt: Quilt, design: Design, size: QuiltSize) -> Round:
+    usable = _usable_by_id(design.fabrics, design.settings)
+    binding, backing = quilt.binding, quilt.backing
+    default = design.settings.usable
+    return Round(
+        borders=tuple(_borders(quilt.borders, size, usable)),
+        binding=binding_plan(
+            binding.fabric, binding.width, size.around, usable.get(binding.fabric or "", default)
+        ),
+        backing=backing_plan(
+            backing.fabric,
+            size.unfinished,
+            backing.overage,
+            usable.get(backing.fabric or "", default),
+            backing.seam,
+        ),
+        batting=batting_plan(size.unfinished, quilt.batting.overage),
+    )
+
+
+def _borders(
+    borders: tuple[Border, ...], size: QuiltSize, usable: Mapping[str, Fraction]
+) -> Iterator[BorderPlan]:
+    inner = size.center
+    for border in borders:
+        yield border_plan(border, inner, usable[border.fabric], size.seam)
+        inner = around(inner, border)
+
+
+@stage(keep=64)
+def _usable_by_id(fabrics: tuple[Fabric, ...], settings: Settings) -> Mapping[str, Fraction]:
+    return {fabric.id: usable_width(fabric, settings) for fabric in fabrics}
+
+
+def _uses(counted: Account, outside: Round, design: Design) -> dict[str, list[Use]]:
+    """The uses of every fabric: strips for blocks first, then borders, binding and backing."""
+    usable = _usable_by_id(design.fabrics, design.settings)
+    uses: dict[str, list[Use]] = {}
+    for strips, count in counted.strips.items():
+        width = usable.get(strips.fabric, design.settings.usable)
+        uses.setdefault(strips.fabric, []).append(strip_use("piecing", strips, count, width))
+    for number, border in enumerate(outside.borders, 1):
+        strips = StripKey(border.fabric, border.width, "crosswise", NOTHING)
+        uses.setdefault(border.fabric, []).append(
+            strip_use(f"border {number}", strips, border.strips, border.usable)
+        )
+    binding, backing = outside.binding, outside.backing
+    strips = StripKey(binding.fabric or f"{UNCHOSEN}binding", binding.width, "crosswise", NOTHING)
+    uses.setdefault(strips.fabric, []).append(strip_use("binding", strips, binding.strips, binding.usable))
+    panels = backing.panels
+    panel_use = Use("backing", panels.count, panels.length, "lengthwise", panels.cloth)
+    uses.setdefault(backing.fabric or f"{UNCHOSEN}backing", []).append(panel_use)
+    return uses
+
+
+def _cloths(design: Design, uses: Mapping[str, list[Use]]) -> tuple[Cloth, ...]:
+    settings = design.settings
+    usable = _usable_by_id(design.fabrics, settings)
+    prices = {fabric.id: fabric.price for fabric in design.fabrics}
+    chosen = [fabric for fabric in prices if fabric in uses]
+    unchosen = sorted(fabric for fabric in uses if fabric not in prices)
+    return tuple(
+        cloth(
+            fabric,
+            usable.get(fabric, settings.usable),
+            tuple(uses[fabric]),
+            settings.margin,
+            settings.yardage,
+            prices.get(fabric),
+        )
+        for fabric in (*chosen, *unchosen)
+    )
+
+
+def _findings(counted: Account, outside: Round, missing: int, lattice: Lattice) -> Iterator[Finding]:
+    found = dict.fromkeys(counted.faults.in_order())
+    for batch in counted.troubled.in_order():
+        found.update(dict.fromkeys(batch.findings))
+    yield from found
+    for border in outside.borders:
+        yield from border.findings
+    yield from (*outside.binding.findings, *outside.backing.findings)
+    if missing:
+        cells = lattice.columns * lattice.rows
+        yield Finding(
+            "plan.cells-empty",
+            "note",
+            message("plan.cells-empty", missing=missing, cells=cells),
+            where="quilt",
+            hint=message("plan.fill-cells"),
+        )
+
+
+def fabric_name(materials: Materials, fabric: str) -> Message:
+    """A fabric's name, or what stands for one not chosen yet ("fabric A, not chosen yet")."""
+    named = next((each.name for each in materials.fabrics if each.id == fabric), None)
+    if named is not None:
+        return message("plan.fabric", name=named)
+    letter = fabric.removeprefix(UNCHOSEN)
+    if letter in ("binding", "backing"):
+        return message(f"plan.unchosen-{letter}")
+    return message("plan.unchosen-letter", letter=letter)

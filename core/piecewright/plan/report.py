@@ -1,0 +1,247 @@
+"""The materials as JSON.
+
+Every length exact as text and as a decimal, every size with its word, every sum in words.
+"""
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from piecewright.errors import Finding
+from piecewright.plan.backing import Panels
+from piecewright.plan.batches import Batch
+from piecewright.plan.borders import BorderPlan
+from piecewright.plan.cloth import Cloth
+from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
+from piecewright.plan.materials import Materials, fabric_name
+from piecewright.plan.packing import SetCuts
+from piecewright.plan.sets import StripSet
+from piecewright.units.measure import Measure
+from piecewright.units.scale import YARD
+from piecewright.units.sizes import Size
+
+VERSION = 1
+Names = Callable[[str], str]
+_EXACT = Measure()
+
+
+def materials_report(materials: Materials) -> dict[str, Any]:
+    """JSON-able, fresh.
+
+    Lengths are `{"text": "6 1/2", "inches": 6.5}`, in inches; ids are those of the design.
+    """
+
+    def name(fabric: str) -> str:
+        return str(fabric_name(materials, fabric))
+
+    settings = materials.settings
+    return {
+        "materials": VERSION,
+        "name": materials.name,
+        "arrangement": materials.arrangement,
+        "settings": {
+            "seam": _length(settings.seam),
+            "usable": _length(settings.usable),
+            "trim_first": _length(settings.trim_first),
+            "trim_again": _length(settings.trim_again),
+            "trim_every": settings.trim_every,
+            "yardage": settings.yardage,
+            "margin": _length(settings.margin),
+        },
+        "size": _size_report(materials),
+        "blocks": _blocks_report(materials),
+        "batches": [_batch_report(batch) for batch in materials.batches],
+        "sets": [_set_report(found, name) for found in materials.sets],
+        "borders": [_border_report(border, name) for border in materials.borders],
+        "binding": _binding_report(materials),
+        "backing": _backing_report(materials),
+        "batting": _batting_report(materials),
+        "cloth": [_cloth_report(cloth, name) for cloth in materials.cloth],
+        "cost": None if materials.cost is None else float(materials.cost),
+        "bias": [
+            {"fabric": line.fabric, "outer": line.outer, "band": line.band, "inches": line.length}
+            for line in materials.bias
+        ],
+        "missing": materials.missing,
+        "findings": [finding_report(finding) for finding in materials.findings],
+    }
+
+
+def finding_report(finding: Finding) -> dict[str, Any]:
+    """A finding as JSON."""
+    return {
+        "code": finding.code,
+        "severity": finding.severity,
+        "where": finding.where,
+        "text": str(finding.message),
+        "hint": None if finding.hint is None else str(finding.hint),
+    }
+
+
+def _length(inches: Fraction) -> dict[str, Any]:
+    return {"text": _EXACT.bare(inches), "inches": float(inches)}
+
+
+def _size(size: Size) -> dict[str, Any]:
+    return {
+        "word": size.word,
+        "width": _length(Fraction(size.width)),
+        "height": _length(Fraction(size.height)),
+    }
+
+
+def _size_report(materials: Materials) -> dict[str, Any]:
+    size = materials.size
+    return {
+        "center": _size(size.center),
+        "finished": _size(size.finished),
+        "unfinished": _size(size.unfinished),
+        "why": str(size.why),
+    }
+
+
+def _fabrics(fabrics: FabricsByLetter) -> dict[str, list[str | None]]:
+    return {letter: [_chosen(fabric) for fabric in ids] for letter, ids in fabrics}
+
+
+def _chosen(fabric: str) -> str | None:
+    return None if fabric.startswith(UNCHOSEN) else fabric
+
+
+def _blocks_report(materials: Materials) -> list[dict[str, Any]]:
+    return [
+        {
+            "block": alike.key.block,
+            "kind": alike.key.kind,
+            "layer": alike.key.layer,
+            "fabrics": _fabrics(alike.key.fabrics),
+            "count": alike.count,
+        }
+        for alike in materials.blocks
+    ]
+
+
+def _batch_report(batch: Batch) -> dict[str, Any]:
+    return {
+        "block": batch.block,
+        "name": batch.name,
+        "fabrics": _fabrics(batch.key.fabrics),
+        "blocks": batch.blocks,
+        "batches": batch.batches,
+        "per_batch": batch.per_batch,
+        "over": batch.over,
+        "why": str(batch.why),
+    }
+
+
+def _lane(lane: Lane, name: Names) -> dict[str, Any]:
+    return {
+        "fabric": _chosen(lane.fabric),
+        "name": name(lane.fabric),
+        "cut_width": _length(lane.width),
+        "grain": lane.grain,
+    }
+
+
+def _set_report(found: StripSet, name: Names) -> dict[str, Any]:
+    return {
+        "strips": [_lane(lane, name) for lane in found.lanes],
+        "sets": found.sets,
+        "usable": _length(found.usable),
+        "cuts": [_cuts_report(cuts) for cuts in found.cuts],
+        "blocks": found.blocks,
+        "blocks_per_set": found.per_set,
+        "to_spare": _length(found.to_spare),
+        "tight": found.tight,
+        "why": str(found.why),
+    }
+
+
+def _cuts_report(cuts: SetCuts) -> dict[str, Any]:
+    return {
+        "sets": cuts.sets,
+        "segments": [{"length": _length(length), "count": count} for length, count in cuts.segments],
+        "truing": _length(cuts.truing),
+        "to_spare": _length(cuts.to_spare),
+    }
+
+
+def _border_report(border: BorderPlan, name: Names) -> dict[str, Any]:
+    return {
+        "fabric": border.fabric,
+        "name": name(border.fabric),
+        "finished_width": _length(border.finished_width),
+        "cut_width": _length(border.width),
+        "first": border.first,
+        "sides": {"count": 2, "size": _size(border.sides)},
+        "ends": {"count": 2, "size": _size(border.ends)},
+        "strips": border.strips,
+        "why": str(border.why),
+    }
+
+
+def _binding_report(materials: Materials) -> dict[str, Any]:
+    binding = materials.binding
+    return {
+        "fabric": binding.fabric,
+        "cut_width": _length(binding.width),
+        "around": _length(binding.around),
+        "strips": binding.strips,
+        "why": str(binding.why),
+    }
+
+
+def _panels(panels: Panels) -> dict[str, Any]:
+    return {
+        "seams": panels.seams,
+        "panels": panels.count,
+        "length": _length(panels.length),
+        "spread": _length(panels.spread),
+        "cloth": _length(panels.cloth),
+    }
+
+
+def _backing_report(materials: Materials) -> dict[str, Any]:
+    backing = materials.backing
+    return {
+        "fabric": backing.fabric,
+        "size": _size(backing.size),
+        **_panels(backing.panels),
+        "other_way": _panels(backing.other),
+        "why": str(backing.why),
+    }
+
+
+def _batting_report(materials: Materials) -> dict[str, Any]:
+    batting = materials.batting
+    package = batting.package
+    return {
+        "size": _size(batting.size),
+        "package": None
+        if package is None
+        else {"name": package.name, "width": _length(package.width), "height": _length(package.height)},
+        "why": str(batting.why),
+    }
+
+
+def _cloth_report(cloth: Cloth, name: Names) -> dict[str, Any]:
+    return {
+        "fabric": _chosen(cloth.fabric),
+        "name": name(cloth.fabric),
+        "usable": _length(cloth.usable),
+        "uses": [
+            {
+                "part": use.part,
+                "count": use.count,
+                "size": _length(use.size),
+                "grain": use.grain,
+                "cloth": _length(use.inches),
+            }
+            for use in cloth.uses
+        ],
+        "cloth": _length(cloth.inches),
+        "buy": _length(cloth.buy),
+        "buy_yards": {"text": _EXACT.bare(cloth.buy / YARD), "yards": float(cloth.buy / YARD)},
+        "cost": None if cloth.cost is None else float(cloth.cost),
+        "why": str(cloth.why),
+    }

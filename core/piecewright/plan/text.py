@@ -1,0 +1,197 @@
+"""The materials as a list to read at the cutting table.
+
+What to cut, to sew and to buy, in that order of doing.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
+from piecewright.plan.backing import BackingPlan
+from piecewright.plan.borders import BorderPlan
+from piecewright.plan.cloth import Use
+from piecewright.plan.difference import set_said
+from piecewright.plan.materials import Materials, fabric_name
+from piecewright.plan.packing import TIGHT, SetCuts
+from piecewright.plan.sets import StripSet
+from piecewright.units.measure import Measure
+from piecewright.words.message import Message, message
+
+Line = tuple[str, ...]
+"""The columns of a line, left to right; a line of one column runs on over all of them."""
+_DEFAULT = Measure()
+
+
+def materials_text(materials: Materials, measure: Measure = _DEFAULT) -> str:
+    """The whole list, columns aligned, ending with a line end."""
+    return _Writer(materials, measure).text()
+
+
+class _Writer:
+    def __init__(self, materials: Materials, measure: Measure) -> None:
+        self.materials = materials
+        self.measure = measure
+
+    def text(self) -> str:
+        sections = (
+            ("plan.heading-size", self._size()),
+            ("plan.heading-blocks", self._blocks()),
+            ("plan.heading-cloth", self._cloth()),
+            ("plan.heading-sets", self._sets(sewn=True)),
+            ("plan.heading-single", self._sets(sewn=False)),
+            ("plan.heading-borders", self._borders()),
+            ("plan.heading-binding", self._binding()),
+            ("plan.heading-backing", self._backing(self.materials.backing)),
+            ("plan.heading-batting", iter([(self._say(self.materials.batting.why),)])),
+            ("plan.heading-bias", self._bias()),
+            ("plan.heading-findings", self._findings()),
+        )
+        parts = [self._head(), *(self._section(heading, lines) for heading, lines in sections)]
+        return "\n\n".join(part for part in parts if part) + "\n"
+
+    def _say(self, said: Message) -> str:
+        return said.text(self.measure)
+
+    def _name(self, fabric: str) -> str:
+        return self._say(fabric_name(self.materials, fabric))
+
+    def _head(self) -> str:
+        materials, settings = self.materials, self.materials.settings
+        title = message("plan.title", name=materials.name, arrangement=materials.arrangement)
+        cloth = message(
+            "plan.usable-line",
+            usable=settings.usable,
+            seam=settings.seam,
+            first=settings.trim_first,
+            again=settings.trim_again,
+            every=settings.trim_every,
+        )
+        return f"{self._say(title)}\n{self._say(cloth)}"
+
+    def _section(self, heading: str, lines: Iterable[Line]) -> str:
+        body = aligned(lines)
+        return "\n".join([self._say(message(heading)), *body]) if body else ""
+
+    def _size(self) -> Iterator[Line]:
+        size = self.materials.size
+        rows = (
+            ("plan.row-center", size.center),
+            ("plan.row-finished", size.finished),
+            ("plan.row-unfinished", size.unfinished),
+        )
+        for code, each in rows if self.materials.borders else rows[1:]:
+            yield self._say(message(code)), self._say(message("plan.size", size=each))
+
+    def _blocks(self) -> Iterator[Line]:
+        for batch in self.materials.batches:
+            fabrics = (", ".join(map(self._name, dict.fromkeys(ids))) for _, ids in batch.key.fabrics)
+            counts = message(
+                "plan.batch-line" if batch.per_batch > 1 else "plan.batch-line-single",
+                blocks=batch.blocks,
+                batches=batch.batches,
+                per_batch=batch.per_batch,
+                over=batch.over,
+            )
+            yield batch.name, self._say(counts), " / ".join(fabrics)
+
+    def _sets(self, *, sewn: bool) -> Iterator[Line]:
+        for found in self.materials.sets:
+            if (len(found.lanes) > 1) == sewn:
+                yield from self._set(found, sewn=sewn)
+
+    def _set(self, found: StripSet, *, sewn: bool) -> Iterator[Line]:
+        count = message(f"plan.set-{'line' if sewn else 'strips'}", sets=found.sets)
+        if found.per_set is not None:
+            noun = message("plan.a-set" if sewn else "plan.a-strip")
+            count = message("plan.set-yields", sets=count, per_set=found.per_set, noun=noun)
+        yield self._say(count), self._say(set_said(found.key, self.materials))
+        for cuts in found.cuts:
+            yield "", self._say(_cut_said(cuts))
+
+    def _borders(self) -> Iterator[Line]:
+        for number, border in enumerate(self.materials.borders, 1):
+            yield from self._border(number, border)
+
+    def _border(self, number: int, border: BorderPlan) -> Iterator[Line]:
+        title = message(
+            "plan.border-title",
+            number=number,
+            fabric=fabric_name(self.materials, border.fabric),
+            width=border.finished_width,
+            strips=border.strips,
+            cut=border.width,
+        )
+        yield (self._say(title),)
+        pairs = [("plan.border-sides", border.sides), ("plan.border-ends", border.ends)]
+        for code, size in pairs if border.first == "sides" else reversed(pairs):
+            yield "", self._say(message(code)), self._say(message("plan.border-line", size=size))
+        yield (self._say(border.why),)
+
+    def _binding(self) -> Iterator[Line]:
+        binding = self.materials.binding
+        cut = message("plan.strip-line", count=binding.strips, width=binding.width)
+        yield (self._say(cut),)
+        yield (self._say(binding.why),)
+
+    def _backing(self, backing: BackingPlan) -> Iterator[Line]:
+        yield (self._say(backing.why),)
+
+    def _cloth(self) -> Iterator[Line]:
+        for cloth in self.materials.cloth:
+            yield self._name(cloth.fabric), self.measure.yards(cloth.buy), *self._use(cloth.uses[0])
+            for use in cloth.uses[1:]:
+                yield "", "", *self._use(use)
+        if self.materials.cost is not None:
+            cost = message(
+                "plan.cost", cost=float(self.materials.cost), currency=self.materials.settings.currency
+            )
+            yield (self._say(cost),)
+
+    def _use(self, use: Use) -> Line:
+        part, _, number = use.part.partition(" ")
+        code = "plan.panel-line" if part == "backing" else "plan.strip-line"
+        said = message(code, count=use.count, width=use.size)
+        grain = (
+            ""
+            if use.grain == "crosswise" or part == "backing"
+            else self._say(message(f"plan.grain-{use.grain}"))
+        )
+        return self._say(said), self._say(message(f"plan.part-{part}", number=number)), grain
+
+    def _bias(self) -> Iterator[Line]:
+        for line in self.materials.bias:
+            where = message("plan.bias-outer" if line.outer else "plan.bias-inner")
+            band = message(f"plan.band-{line.band}")
+            yield self._name(line.fabric), self.measure.length(line.length), self._say(where), self._say(band)
+
+    def _findings(self) -> Iterator[Line]:
+        for finding in self.materials.findings:
+            severity = self._say(message(f"plan.severity-{finding.severity}"))
+            yield (f"{severity}: {' '.join(map(self._say, filter(None, (finding.message, finding.hint))))}",)
+
+
+def _cut_said(cuts: SetCuts) -> Message:
+    segments = tuple(message("plan.segments", count=count, length=length) for length, count in cuts.segments)
+    code = "plan.cut-line-tight" if cuts.to_spare < TIGHT else "plan.cut-line"
+    return message(code, sets=cuts.sets, segments=segments, spare=cuts.to_spare)
+
+
+def aligned(lines: Iterable[Line]) -> list[str]:
+    """Columns as wide as their widest text, two spaces apart, indented by two.
+
+    Lines of one column as they are.
+    """
+    rows = list(lines)
+    columns = [row for row in rows if len(row) > 1]
+    widths = [max(map(len, column)) for column in _columns(columns)]
+    return [f"  {_padded(row, widths)}".rstrip() for row in rows]
+
+
+def _columns(rows: list[Line]) -> Iterator[list[str]]:
+    for index in range(max(map(len, rows), default=0)):
+        yield list(chain.from_iterable(row[index : index + 1] for row in rows))
+
+
+def _padded(row: Line, widths: list[int]) -> str:
+    if len(row) == 1:
+        return row[0]
+    return "  ".join(text.ljust(width) for text, width in zip(row, widths, strict=False))
