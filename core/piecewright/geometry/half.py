@@ -5,6 +5,7 @@ from math import hypot
 import msgspec
 
 from piecewright.geometry.motion import Number, Point
+from piecewright.geometry.tolerance import TOUCH, passes
 
 ACROSS, DOWN = 0, 1
 """The two directions of the frame, as indexes into a point: x and y."""
@@ -29,6 +30,22 @@ class Half(msgspec.Struct, frozen=True):
         if not self.x_part:
             return (point[1] if self.y_part > 0 else -point[1]) - self.reach
         return self.x_part * point[0] + self.y_part * point[1] - self.reach
+
+    def excludes(self, point: Point) -> bool:
+        """Whether a point lies truly outside."""
+        if not self.y_part:
+            return passes(point[0], self.reach) if self.x_part > 0 else passes(-self.reach, point[0])
+        if not self.x_part:
+            return passes(point[1], self.reach) if self.y_part > 0 else passes(-self.reach, point[1])
+        return self.distance(point) > TOUCH
+
+    def holds(self, point: Point) -> bool:
+        """Whether a point lies truly inside, not on the edge."""
+        if not self.y_part:
+            return passes(self.reach, point[0]) if self.x_part > 0 else passes(point[0], -self.reach)
+        if not self.x_part:
+            return passes(self.reach, point[1]) if self.y_part > 0 else passes(point[1], -self.reach)
+        return self.distance(point) < -TOUCH
 
     def shrunk(self, by: Number) -> "Half":
         """The half plane whose line lies `by` inches further in."""

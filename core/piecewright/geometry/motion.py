@@ -9,7 +9,12 @@ from math import cos, radians, sin
 Number = Fraction | float
 Point = tuple[Number, Number]
 
-_QUARTERS: tuple[tuple[int, int, int, int], ...] = ((1, 0, 0, 1), (0, -1, 1, 0), (-1, 0, 0, -1), (0, 1, -1, 0))
+_QUARTERS: tuple[tuple[int, int, int, int], ...] = (
+    (1, 0, 0, 1),
+    (0, -1, 1, 0),
+    (-1, 0, 0, -1),
+    (0, 1, -1, 0),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +54,7 @@ class Motion:
         return (x + self.dx, y + self.dy)
 
     def then(self, later: Motion) -> Motion:
-        """This motion followed by a later one, as one motion."""
+        """The motion followed by a later one, as one motion."""
         dx, dy = later.apply((self.dx, self.dy))
         sign = -1 if later.faced else 1
         return Motion(
@@ -61,7 +66,7 @@ class Motion:
         )
 
     def moved(self, dx: Number, dy: Number) -> Motion:
-        """This motion followed by a plain move."""
+        """The motion followed by a plain move."""
         return Motion(self.quarters, self.degrees, self.faced, self.dx + dx, self.dy + dy)
 
 

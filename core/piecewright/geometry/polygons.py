@@ -67,7 +67,11 @@ def largest_rectangle(polygons: Iterable[Sequence[Point]], step: Fraction, *, sq
 
     Of equal ones the nearest to the centre of the box around them, then the upper, then the left. None where none fits.
     """
-    return _Search(_union(polygons), step).largest_square() if square else _Search(_union(polygons), step).largest()
+    return (
+        _Search(_union(polygons), step).largest_square()
+        if square
+        else _Search(_union(polygons), step).largest()
+    )
 
 
 class _Search:
@@ -94,7 +98,9 @@ class _Search:
             if least > self._rows or self._place(columns, least) is None:
                 continue
             heights = range(least, self._rows + 1)
-            rows = least - 1 + bisect_right(heights, 0, key=lambda rows: 0 if self._place(columns, rows) else 1)
+            rows = (
+                least - 1 + bisect_right(heights, 0, key=lambda rows: 0 if self._place(columns, rows) else 1)
+            )
             if columns * rows > area:
                 area, best = columns * rows, []
             found = self._found(columns, rows)
@@ -126,7 +132,9 @@ class _Search:
         """
         width, height = columns * self._step - ALIKE, rows * self._step - ALIKE
         blocked = [
-            MultiPoint([(x - dx, y - dy) for x, y in edge for dx in (ALIKE, width) for dy in (ALIKE, height)]).convex_hull
+            MultiPoint(
+                [(x - dx, y - dy) for x, y in edge for dx in (ALIKE, width) for dy in (ALIKE, height)]
+            ).convex_hull
             for edge in self._edges
         ]
         free = self._area.difference(union_all(blocked))

@@ -8,7 +8,7 @@ import msgspec
 
 from piecewright.geometry.half import Half
 from piecewright.geometry.motion import Motion, Number, Point
-from piecewright.geometry.tolerance import TOUCH, passes
+from piecewright.geometry.tolerance import TOUCH, apart, passes
 
 
 class Rect(msgspec.Struct, frozen=True):
@@ -37,7 +37,12 @@ class Rect(msgspec.Struct, frozen=True):
     @property
     def points(self) -> tuple[Point, ...]:
         """The four corners, clockwise from the top left."""
-        return ((self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom))
+        return (
+            (self.left, self.top),
+            (self.right, self.top),
+            (self.right, self.bottom),
+            (self.left, self.bottom),
+        )
 
     @property
     def box(self) -> "Rect":
@@ -78,7 +83,9 @@ class Rect(msgspec.Struct, frozen=True):
         if half.x_part > 0:
             if not passes(self.right, half.reach):
                 return self
-            return Rect(self.left, self.top, half.reach, self.bottom) if passes(half.reach, self.left) else None
+            return (
+                Rect(self.left, self.top, half.reach, self.bottom) if passes(half.reach, self.left) else None
+            )
         edge = -half.reach
         if not passes(edge, self.left):
             return self
@@ -170,8 +177,8 @@ class Segment(msgspec.Struct, frozen=True):
         """Inches; exact where the line is square to the frame."""
         run, rise = self.end[0] - self.start[0], self.end[1] - self.start[1]
         if not rise:
-            return abs(run)
-        return abs(rise) if not run else hypot(run, rise)
+            return apart(run, 0)
+        return apart(rise, 0) if not run else hypot(run, rise)
 
     def moved(self, dx: Number, dy: Number) -> "Segment":
         """The line after a plain move."""
@@ -185,13 +192,21 @@ class Segment(msgspec.Struct, frozen=True):
 
     def clipped(self, half: Half) -> "Segment | None":
         """What of the line lies inside a half plane; None when nothing does, or when it only runs along its edge."""
-        first, last = half.distance(self.start), half.distance(self.end)
-        first_out, last_out = passes(first, 0), passes(last, 0)
+        first_out, last_out = half.excludes(self.start), half.excludes(self.end)
         if not (first_out or last_out):
-            return self if passes(0, first) or passes(0, last) else None
-        if not (passes(0, first) or passes(0, last)):
+            return self if half.holds(self.start) or half.holds(self.end) else None
+        if not (half.holds(self.start) or half.holds(self.end)):
             return None
-        (x1, y1), (x2, y2) = self.start, self.end
-        share = first / (first - last)
-        crossing = (x1 + (x2 - x1) * share, y1 + (y2 - y1) * share)
+        crossing = self._crossing(half)
         return Segment(crossing, self.end) if first_out else Segment(self.start, crossing)
+
+    def _crossing(self, half: Half) -> Point:
+        """Where the line crosses the edge of a half plane; exact where both are square to the frame."""
+        (x1, y1), (x2, y2) = self.start, self.end
+        if not half.y_part and y1 == y2:
+            return (half.reach if half.x_part > 0 else -half.reach, y1)
+        if not half.x_part and x1 == x2:
+            return (x1, half.reach if half.y_part > 0 else -half.reach)
+        first, last = half.distance(self.start), half.distance(self.end)
+        share = first / (first - last)
+        return (x1 + (x2 - x1) * share, y1 + (y2 - y1) * share)

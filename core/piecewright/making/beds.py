@@ -9,7 +9,6 @@ from fractions import Fraction
 
 from piecewright.making.events import Event, Joined, Laid, Moved, Passed, Severed
 from piecewright.making.facts import Bed, Lane
-from piecewright.making.names import Names
 from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Axis
 from piecewright.making.table import Outcome
@@ -28,7 +27,7 @@ class _Open:
     order: int
 
 
-def beds_of(recipe: Recipe, outcomes: Sequence[Outcome], names: Names) -> tuple[Bed, ...]:
+def beds_of(recipe: Recipe, outcomes: Sequence[Outcome]) -> tuple[Bed, ...]:
     """The beds of one batch, per layer, like ones counted together, in the order in which they are finished being sewn."""
     making = _Beds(_whole_steps(recipe))
     for outcome in outcomes:
@@ -43,7 +42,9 @@ def _whole_steps(recipe: Recipe) -> frozenset[str]:
     for name, worked_out in recipe.let.items():
         if worked_out.names & told:
             told.add(name)
-    return frozenset(step.make for step in recipe.steps if isinstance(step, Lay) and step.lay.length.names & told)
+    return frozenset(
+        step.make for step in recipe.steps if isinstance(step, Lay) and step.lay.length.names & told
+    )
 
 
 class _Beds:
@@ -78,7 +79,9 @@ class _Beds:
         beds = [self._open.get(name) for name in event.pieces]
         found = [bed for bed in beds if bed is not None]
         like = {(bed.run, bed.length) for bed in found}
-        side_by_side = len(found) == len(beds) and len(like) == 1 and found[0].run != event.axis and event.plain
+        side_by_side = (
+            len(found) == len(beds) and len(like) == 1 and found[0].run != event.axis and event.plain
+        )
         if not side_by_side:
             for name in event.pieces:
                 self._close(name)

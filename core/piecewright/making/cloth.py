@@ -12,7 +12,7 @@ from piecewright.geometry import polygons
 from piecewright.geometry.half import Half
 from piecewright.geometry.motion import Motion, Number, Point
 from piecewright.geometry.shapes import Rect, Segment, Shape
-from piecewright.geometry.tolerance import ALIKE
+from piecewright.geometry.tolerance import ALIKE, alike, apart
 
 
 class Patch(msgspec.Struct, frozen=True):
@@ -123,7 +123,9 @@ def turned(cloth: Cloth, quarters: int) -> Cloth:
 
 def lowered(cloth: Cloth, layers: int, stack: int) -> Cloth:
     """The cloth when its fabrics are found `layers` further down the stack."""
-    patches = tuple(msgspec.structs.replace(patch, layer=(patch.layer + layers) % stack) for patch in cloth.patches)
+    patches = tuple(
+        msgspec.structs.replace(patch, layer=(patch.layer + layers) % stack) for patch in cloth.patches
+    )
     seams = tuple(msgspec.structs.replace(seam, layer=(seam.layer + layers) % stack) for seam in cloth.seams)
     return Cloth(patches, seams, cloth.box, cloth.whole, cloth.kept)
 
@@ -207,7 +209,7 @@ def fills(cloth: Cloth, rect: Rect) -> bool:
         for half in halves(rect):
             shape = shape.clipped(half) if shape else None
         found += shape.area if shape else 0
-    return abs(found - rect.area) <= ALIKE * (1 + rect.width + rect.height)
+    return apart(found, rect.area) <= ALIKE * (1 + rect.width + rect.height)
 
 
 def halves(rect: Rect) -> tuple[Half, Half, Half, Half]:
@@ -234,7 +236,7 @@ def spread(pile: Pile, stack: int) -> Pile:
 def same_outline(one: Cloth, other: Cloth) -> bool:
     """Whether two cloths at home cover the same ground."""
     sides = zip(one.box.points, other.box.points, strict=True)
-    if any(abs(a[0] - b[0]) > ALIKE or abs(a[1] - b[1]) > ALIKE for a, b in sides):
+    if not all(alike(a[0], b[0]) and alike(a[1], b[1]) for a, b in sides):
         return False
     return (one.whole and other.whole) or polygons.cover_same(_seen(one), _seen(other))
 

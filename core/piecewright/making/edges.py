@@ -5,11 +5,16 @@ from math import hypot
 from piecewright.geometry.half import right_hand
 from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
-from piecewright.geometry.tolerance import ALIKE, TOUCH
+from piecewright.geometry.tolerance import ALIKE, alike, same
 from piecewright.making.cloth import Cloth
 from piecewright.making.steps import Side
 
-_ENDS: dict[Side, tuple[int, bool]] = {"right": (1, True), "left": (1, False), "bottom": (0, True), "top": (0, False)}
+_ENDS: dict[Side, tuple[int, bool]] = {
+    "right": (1, True),
+    "left": (1, False),
+    "bottom": (0, True),
+    "top": (0, False),
+}
 """For each side: the axis between whose two outermost lines it runs, and whether it takes the far end of those lines."""
 
 
@@ -36,7 +41,7 @@ def line(cloth: Cloth, side: Side) -> Segment | None:
     across = 1 - axis
     points = _corners(cloth)
     outermost = (max if far else min)(point[across] for point in points)
-    on_line = [point for point in points if abs(point[across] - outermost) <= TOUCH]
+    on_line = [point for point in points if same(point[across], outermost)]
     start, end = min(on_line, key=lambda point: point[axis]), max(on_line, key=lambda point: point[axis])
     if end[axis] - start[axis] <= ALIKE:
         return None
@@ -64,7 +69,7 @@ def _corners(cloth: Cloth) -> list[Point]:
 def _end_of_line(points: list[Point], axis: int, far: bool, *, last: bool) -> Point:
     """The end of the first (or last) line along an axis: its far or near end in the other direction."""
     outermost = (max if last else min)(point[axis] for point in points)
-    on_line = [point for point in points if abs(point[axis] - outermost) <= TOUCH]
+    on_line = [point for point in points if same(point[axis], outermost)]
     return (max if far else min)(on_line, key=lambda point: point[1 - axis])
 
 
@@ -81,7 +86,7 @@ def _is_outline(cloth: Cloth, segment: Segment, cloth_on_right: bool) -> bool:
         if max(distances) > ALIKE:
             return False
         for index, corner in enumerate(corners):
-            if abs(distances[index]) <= ALIKE and abs(distances[index - 1]) <= ALIKE:
+            if alike(distances[index], 0.0) and alike(distances[index - 1], 0.0):
                 before = corners[index - 1]
                 bordered += hypot(corner[0] - before[0], corner[1] - before[1])
-    return abs(bordered - segment.length) <= ALIKE
+    return alike(bordered, segment.length)

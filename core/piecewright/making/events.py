@@ -4,8 +4,10 @@ Pieces are named as in the recipe; lengths are inches; lines lie in the frame of
 layers are unlike, `scraps` has an entry for each of them, else one.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TypeVar
 
 from piecewright.geometry.motion import Motion, Number
 from piecewright.geometry.shapes import Rect, Segment
@@ -113,3 +115,11 @@ class Pressed:
 
 
 Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed
+
+
+E = TypeVar("E", bound=Event)
+
+
+def first(events: Iterable[Event], kind: type[E]) -> E:
+    """The first event of a kind; StopIteration where there is none, a fault of the program."""
+    return next(event for event in events if isinstance(event, kind))

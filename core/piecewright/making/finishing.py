@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from piecewright.errors import MakingError
 from piecewright.geometry.shapes import Rect
-from piecewright.geometry.tolerance import ALIKE, alike
+from piecewright.geometry.tolerance import alike
 from piecewright.making.cloth import (
     Cloth,
     Pile,
@@ -47,7 +47,8 @@ def finish(recipe: Recipe, table: Table, names: Names, *, claimed: bool) -> Fini
         _check_claim(recipe, names, finished)
     warnings: list[StepWarning] = []
     blocks = {
-        name: tuple(_finished(cloth, depth, finished, name, warnings) for cloth in pile) for name, pile in piles.items()
+        name: tuple(_finished(cloth, depth, finished, name, warnings) for cloth in pile)
+        for name, pile in piles.items()
     }
     return Finish(tuple(piles), blocks, size, finished, tuple(warnings))
 
@@ -61,7 +62,9 @@ def _blocks(recipe: Recipe, table: Table) -> dict[str, Pile]:
         parts = range(1, table.parts.get(base, 0) + 1)
         for piece in [f"{base}.{number}" for number in parts] if base != name else [name]:
             if piece in table.used or piece in piles:
-                raise MakingError(message("making.used-twice", piece=piece), message("making.make-another"), place)
+                raise MakingError(
+                    message("making.used-twice", piece=piece), message("making.make-another"), place
+                )
             if piece not in table.piles:
                 raise MakingError(message("making.no-piece", piece=piece), None, place)
             piles[piece] = table.piles[piece]
@@ -81,7 +84,7 @@ def _common_size(piles: dict[str, Pile]) -> Unfinished:
             sizes[name] = Unfinished(cloth.box.width, cloth.box.height)
     first_name, first = next(iter(sizes.items()))
     for name, size in sizes.items():
-        if abs(size.width - first.width) > ALIKE or abs(size.height - first.height) > ALIKE:
+        if not (alike(size.width, first.width) and alike(size.height, first.height)):
             unlike = message("making.blocks-unlike", one=first_name, first=first, other=name, second=size)
             raise MakingError(unlike, message("making.square-alike"), "block")
     return first
@@ -108,7 +111,9 @@ def _finished(cloth: Cloth, depth: Fraction, size: Finished, name: str, warnings
         patches, lost = hidden(patches, half)
         seams = clipped_seams(seams, half)
         for patch in lost:
-            warning = StepWarning("hidden-outside", name, message("making.hidden-outside", piece=name, fabric=patch.letter))
+            warning = StepWarning(
+                "hidden-outside", name, message("making.hidden-outside", piece=name, fabric=patch.letter)
+            )
             if warning not in warnings:
                 warnings.append(warning)
     zero = Fraction(0)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from piecewright.geometry.half import Half, beyond, right_hand, up_to
 from piecewright.geometry.motion import Number
 from piecewright.geometry.shapes import Rect, Segment
-from piecewright.geometry.tolerance import ALIKE, SEAMS_MEET, alike, most_eased, passes, same
+from piecewright.geometry.tolerance import SEAMS_MEET, alike, apart, most_eased, passes, same
 from piecewright.making.cloth import (
     Cloth,
     Patch,
@@ -113,17 +113,19 @@ def _sewn_edge(cloth: Cloth, side: str, index: int, plan: Plan, hand: Hand) -> S
     name = plan.names[index]
     found = edge(cloth, side)  # type: ignore[arg-type]
     if found is None:
-        raise hand.fault("edge-not-straight", "sew", message("making.square-first", piece=name), piece=name, side=side)
+        raise hand.fault(
+            "edge-not-straight", "sew", message("making.square-first", piece=name), piece=name, side=side
+        )
     if plan.match and not cloth.kept:
         raise hand.fault("frame-gone", "match", message("making.match-slices"), piece=name)
     if not plan.match and not same(found.start[plan.along], found.end[plan.along]):
-        raise hand.fault("edge-slanted", "sew", message("making.square-or-match", piece=name), piece=name, side=side)
+        raise hand.fault(
+            "edge-slanted", "sew", message("making.square-or-match", piece=name), piece=name, side=side
+        )
     return found
 
 
-def _next_to(
-    before: _Placed, near: Segment, index: int, plan: Plan, hand: Hand
-) -> tuple[Number, Number]:
+def _next_to(before: _Placed, near: Segment, index: int, plan: Plan, hand: Hand) -> tuple[Number, Number]:
     """How a cloth moves, along and beside the axis, to be sewn to the one before it."""
     far = before.far
     if far is None:
@@ -137,7 +139,9 @@ def _next_to(
     return ahead, before.aside + aside + (plan.step or 0)
 
 
-def _aligned(far_start: Number, far_end: Number, near_start: Number, near_end: Number, align: str | None) -> Number:
+def _aligned(
+    far_start: Number, far_end: Number, near_start: Number, near_end: Number, align: str | None
+) -> Number:
     """How far an edge moves along the seam to lie even with the one it is sewn to."""
     if align == "start":
         return far_start - near_start
@@ -150,8 +154,7 @@ def _aligned(far_start: Number, far_end: Number, near_start: Number, near_end: N
 
 def _check_one_line(far: Segment, near: Segment, index: int, plan: Plan, hand: Hand) -> None:
     line = right_hand(far.start, far.end)
-    apart = max(abs(line.distance(near.start)), abs(line.distance(near.end)))
-    if apart > ALIKE:
+    if not all(alike(line.distance(end), 0.0) for end in (near.start, near.end)):
         names = {"piece": plan.names[index], "before": plan.names[index - 1]}
         raise hand.fault("not-one-line", "match", message("making.match-slices"), **names)
 
@@ -181,7 +184,7 @@ def _excess(placed: Sequence[_Placed], plan: Plan, hand: Hand) -> Number:
         if before.far is None or after.near is None:
             continue
         lengths = before.far.length, after.near.length
-        excess = abs(lengths[0] - lengths[1])
+        excess = apart(*lengths)
         if alike(*lengths):
             continue
         names = {"one": plan.names[index - 1], "other": plan.names[index]}
@@ -289,18 +292,23 @@ def _check_meeting(seams: Sequence[Seam], lines: Sequence[Segment], hand: Hand) 
         for seam in seams:
             ends = seam.line.start, seam.line.end
             away = [half.distance(end) for end in ends]
-            touching = 0 if abs(away[0]) <= abs(away[1]) else 1
-            if abs(away[touching]) <= ALIKE:
+            touching = 0 if apart(away[0], 0) <= apart(away[1], 0) else 1
+            if alike(away[touching], 0.0):
                 point = ends[touching]
                 along = hypot(point[0] - line.start[0], point[1] - line.start[1])
                 sides[0 if away[1 - touching] < 0 else 1].append(along)
         for one in sides[0]:
-            miss = min((abs(one - other) for other in sides[1]), default=0)
+            miss = min((apart(one, other) for other in sides[1]), default=0.0)
             if miss > SEAMS_MEET:
                 hand.warn("seams-miss", miss=miss)
 
 
-def _box(placed: Sequence[_Placed], moves: tuple[tuple[Number, Number], ...], span: tuple[Number, Number], plan: Plan) -> Rect:
+def _box(
+    placed: Sequence[_Placed],
+    moves: tuple[tuple[Number, Number], ...],
+    span: tuple[Number, Number],
+    plan: Plan,
+) -> Rect:
     """The box of the sewn cloth, home: from the first piece's outer edge to the last's, and the span beside that."""
     last, (dx, dy) = placed[-1].cloth.box, moves[-1]
     zero, beside = Fraction(0), span[1] - span[0]
@@ -323,4 +331,4 @@ def _stand_out(placed: Sequence[_Placed], plan: Plan) -> Number:
     """How far raw ends stand apart along a matched seam: 2 x depth x k."""
     if not plan.match:
         return 0
-    return max(abs(2 * plan.depth * slant_of(item.far, plan.along)) for item in placed if item.far)
+    return max(apart(2 * plan.depth * slant_of(item.far, plan.along), 0) for item in placed if item.far)

@@ -1,11 +1,11 @@
 """Sorts finished blocks into kinds that are alike, and tells of each what is seen: patches, bias edges and seams."""
 
 from collections.abc import Iterable, Mapping
-from math import atan2, degrees
+from math import atan2, degrees, hypot
 
 from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
-from piecewright.geometry.tolerance import ALIKE, LEAST_BIAS, TOUCH
+from piecewright.geometry.tolerance import LEAST_BIAS, TOUCH, alike
 from piecewright.making.cloth import Cloth, Patch, Pile, spread
 from piecewright.making.facts import BiasEdge, Kind, SeenPatch, SeenSeam
 from piecewright.making.pressing import Decisions, decisions_of
@@ -43,7 +43,13 @@ def _kind(cloth: Cloth, layer: int, decisions: Decisions, stack: int) -> Kind:
         area_by_fabric=_areas(cloth.patches),
         bias_edges=tuple(edge for patch in patches for edge in _bias_edges(patch, cloth.box)),
         seams=tuple(
-            SeenSeam(seam.step, seam.line.length, decisions.pressed(seam, layer, stack), seam.line.start, seam.line.end)
+            SeenSeam(
+                seam.step,
+                seam.line.length,
+                decisions.pressed(seam, layer, stack),
+                seam.line.start,
+                seam.line.end,
+            )
             for seam in cloth.seams
         ),
     )
@@ -52,7 +58,8 @@ def _kind(cloth: Cloth, layer: int, decisions: Decisions, stack: int) -> Kind:
 def _look(kind: Kind) -> object:
     """What makes two blocks alike: fabrics, layers, outlines, threads and pressing, to what rounding leaves."""
     patches = tuple(
-        (patch.fabric, patch.layer, _rounded(patch.points), round(patch.grain_deg, _PLACES)) for patch in kind.patches
+        (patch.fabric, patch.layer, _rounded(patch.points), round(patch.grain_deg, _PLACES))
+        for patch in kind.patches
     )
     return patches, tuple((_rounded((seam.start, seam.end)), seam.pressed) for seam in kind.seams)
 
@@ -62,7 +69,9 @@ def _rounded(points: Iterable[Point]) -> tuple[tuple[float, float], ...]:
 
 
 def _reading_order(patch: SeenPatch) -> tuple[float, float]:
-    return round(min(y for _, y in patch.points), _PLACES), round(min(x for x, _ in patch.points), _PLACES)
+    return round(float(min(y for _, y in patch.points)), _PLACES), round(
+        float(min(x for x, _ in patch.points)), _PLACES
+    )
 
 
 def _seen_patch(patch: Patch) -> SeenPatch:
@@ -88,7 +97,7 @@ def _without_double(points: tuple[Point, ...]) -> tuple[Point, ...]:
     return tuple(
         point
         for index, point in enumerate(points)
-        if abs(point[0] - points[index - 1][0]) > ALIKE or abs(point[1] - points[index - 1][1]) > ALIKE
+        if not (alike(point[0], points[index - 1][0]) and alike(point[1], points[index - 1][1]))
     )
 
 
@@ -96,7 +105,7 @@ def _straight(before: Point, point: Point, after: Point) -> bool:
     """Whether a corner lies on the line between its neighbors."""
     run, rise = after[0] - before[0], after[1] - before[1]
     away = run * (point[1] - before[1]) - rise * (point[0] - before[0])
-    return abs(away) <= TOUCH * (1 + abs(run) + abs(rise))
+    return hypot(away) <= TOUCH * (1 + hypot(run, rise))
 
 
 def _areas(patches: Iterable[Patch]) -> dict[str, Number]:
@@ -113,7 +122,9 @@ def _bias_edges(patch: SeenPatch, box: Rect) -> Iterable[BiasEdge]:
         end = points[(index + 1) % len(points)]
         off = off_thread(start, end, patch.grain_deg)
         if off >= LEAST_BIAS - TOUCH:
-            yield BiasEdge(patch.fabric, Segment(start, end).length, off, _on_outline(start, end, box), start, end)
+            yield BiasEdge(
+                patch.fabric, Segment(start, end).length, off, _on_outline(start, end, box), start, end
+            )
 
 
 def off_thread(start: Point, end: Point, grain_deg: float) -> float:
@@ -127,4 +138,4 @@ def off_thread(start: Point, end: Point, grain_deg: float) -> float:
 def _on_outline(start: Point, end: Point, box: Rect) -> bool:
     """Whether a line runs along an edge of the block."""
     lines = ((0, box.left), (0, box.right), (1, box.top), (1, box.bottom))
-    return any(abs(start[axis] - place) <= ALIKE and abs(end[axis] - place) <= ALIKE for axis, place in lines)
+    return any(alike(start[axis], place) and alike(end[axis], place) for axis, place in lines)

@@ -32,8 +32,12 @@ def ledger_of(outcomes: Sequence[Outcome], table: Table, finish: Finish) -> Ledg
     """Square inches per layer and batch; where layers are unlike, their mean."""
     laid = sum((event.width * event.length for event in laid_in(outcomes)), start=Fraction(0))
     seen = sum((_mean(_seen(cloth) for cloth in pile) for pile in finish.blocks.values()), start=Fraction(0))
-    allowance = sum((_mean(_hidden(cloth) for cloth in pile) for pile in finish.blocks.values()), start=Fraction(0))
-    dropped = sum((_dropped(table.piles[name], pile) for name, pile in finish.blocks.items()), start=Fraction(0))
+    allowance = sum(
+        (_mean(_hidden(cloth) for cloth in pile) for pile in finish.blocks.values()), start=Fraction(0)
+    )
+    dropped = sum(
+        (_dropped(table.piles[name], pile) for name, pile in finish.blocks.items()), start=Fraction(0)
+    )
     waste = sum((_waste(outcome) for outcome in outcomes), start=Fraction(0)) + _left_over(table, finish)
     return Ledger(laid, seen, allowance + dropped, waste)
 
@@ -59,7 +63,8 @@ def _dropped(sewn: Pile, finished: Pile) -> Number:
     """Cloth of patches that vanish whole into the outer allowance."""
     pairs = zip(sewn, finished, strict=True)
     return _mean(
-        _raw(before) - _raw(after) if len(before.patches) > len(after.patches) else Fraction(0) for before, after in pairs
+        _raw(before) - _raw(after) if len(before.patches) > len(after.patches) else Fraction(0)
+        for before, after in pairs
     )
 
 
@@ -77,5 +82,7 @@ def _waste(outcome: Outcome) -> Number:
 
 def _left_over(table: Table, finish: Finish) -> Number:
     """Pieces made and never used."""
-    idle = (pile for name, pile in table.piles.items() if name not in table.used and name not in finish.blocks)
+    idle = (
+        pile for name, pile in table.piles.items() if name not in table.used and name not in finish.blocks
+    )
     return sum((_mean(_raw(cloth) for cloth in pile) for pile in idle), start=Fraction(0))

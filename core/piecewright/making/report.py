@@ -34,7 +34,8 @@ def report(facts: Facts) -> dict[str, object]:
             key: _number(getattr(facts.ledger, key)) for key in ("laid", "seen", "allowance", "waste")
         },
         "warnings": [
-            {"code": warning.code, "step": warning.step, "text": str(warning.message)} for warning in facts.warnings
+            {"code": warning.code, "step": warning.step, "text": str(warning.message)}
+            for warning in facts.warnings
         ],
     }
 
@@ -63,7 +64,8 @@ def _kind(kind: Kind) -> dict[str, object]:
             for edge in kind.bias_edges
         ],
         "seams": [
-            {"step": seam.step, "length": _number(seam.length), "pressed": seam.pressed} for seam in kind.seams
+            {"step": seam.step, "length": _number(seam.length), "pressed": seam.pressed}
+            for seam in kind.seams
         ],
     }
 

@@ -1,10 +1,9 @@
 """Runs a recipe step by step. What a step did is kept, so that an edit at one step runs again from there only."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from piecewright.errors import MakingError, PiecewrightError
+from piecewright.errors import PiecewrightError
 from piecewright.making.beds import beds_of
 from piecewright.making.facts import Facts
 from piecewright.making.finishing import finish
@@ -85,8 +84,11 @@ def steps_as_sentences(making: Making) -> tuple[Message, ...]:
 
 @lru_cache(maxsize=_FACTS_KEPT)
 def facts(recipe: Recipe, given: Given) -> Facts:
-    """All that is known of the blocks a recipe gives. Raises RecipeError and MakingError as `run` does, and for blocks that
-    are no rectangles, not of one size, or not of the size that the recipe claims."""
+    """All that is known of the blocks a recipe gives.
+
+    Raises RecipeError and MakingError as `run` does, and for blocks that are no rectangles, not of one size, or not of
+    the size that the recipe claims.
+    """
     return facts_of(run(recipe, given))
 
 
@@ -105,7 +107,7 @@ def facts_of(making: Making) -> Facts:
         finished=blocks.finished,
         blocks=len(blocks.names) * recipe.stack,
         strips=strips_of(making.outcomes),
-        beds=beds_of(recipe, making.outcomes, making.names),
+        beds=beds_of(recipe, making.outcomes),
         kinds=kinds,
         ledger=ledger_of(making.outcomes, making.table, blocks),
         warnings=(*warnings, *blocks.warnings),

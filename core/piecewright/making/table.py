@@ -94,7 +94,9 @@ class Hand:
         if value <= 0:
             raise self.fault("no-length", key, message("making.more-than-nothing"), length=value)
         if value > MOST_INCHES:
-            raise self.fault("too-long", key, message("making.at-most", most=Fraction(MOST_INCHES)), length=value)
+            raise self.fault(
+                "too-long", key, message("making.at-most", most=Fraction(MOST_INCHES)), length=value
+            )
         return value
 
     def take(self, name: str, key: str) -> Pile:
@@ -150,7 +152,9 @@ class Hand:
         """The table with this step done."""
         parts = self.table.parts if self.parts is None else {**self.table.parts, self.name: self.parts}
         laid = sum(isinstance(event, Laid) for event in self.events)
-        joins = {event.piece: (event.axis, len(event.lines)) for event in self.events if isinstance(event, Joined)}
+        joins = {
+            event.piece: (event.axis, len(event.lines)) for event in self.events if isinstance(event, Joined)
+        }
         return Table(
             self.context,
             self.table.index + 1,

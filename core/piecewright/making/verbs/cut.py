@@ -12,7 +12,7 @@ from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import passes
 from piecewright.making.cloth import Cloth, Scrap, fills, home, parted, scraps_of
 from piecewright.making.edges import box_edge
-from piecewright.making.events import Severed
+from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
 from piecewright.making.steps import Axis, Count, MakingStep
 from piecewright.making.table import MOST_PARTS, Hand, Outcome
@@ -82,7 +82,9 @@ def _check_keys(step: Cut, hand: Hand) -> None:
     if len(ways) != 1:
         raise hand.fault("cut-how", "cut", message("making.cut-one-way"), ways=tuple(ways))
     if (step.every is None) != (step.count is None):
-        raise hand.fault("every-with-count", "count" if step.every is None else "every", message("making.cut-one-way"))
+        raise hand.fault(
+            "every-with-count", "count" if step.every is None else "every", message("making.cut-one-way")
+        )
     if step.step is not None and step.into is None:
         raise hand.fault("step-with-into", "step", message("making.leave-step-out"))
 
@@ -121,14 +123,28 @@ def _check_enough(wanted: Number, cloth: Number, key: str, hand: Hand) -> None:
 
 
 def _short(wanted: Number, cloth: Number, key: str, hand: Hand) -> Exception:
-    hint = message("making.cut-at-most", most=cloth) if cloth > 0 else message("making.more-cloth", missing=wanted - cloth)
+    hint = (
+        message("making.cut-at-most", most=cloth)
+        if cloth > 0
+        else message("making.more-cloth", missing=wanted - cloth)
+    )
     return hand.fault("cloth-short", key, hint, wanted=wanted, cloth=cloth, missing=wanted - cloth)
 
 
 def _short_for_all(width: Number, count: int, cloth: Number, hand: Hand) -> Exception:
     fits = whole_down(cloth / width) if cloth > 0 else 0
-    most = message("making.cut-fewer", count=fits, most=cloth / count) if fits else message("making.cut-at-most", most=cloth)
-    args = {"width": width, "count": count, "wanted": width * count, "cloth": cloth, "missing": width * count - cloth}
+    most = (
+        message("making.cut-fewer", count=fits, most=cloth / count)
+        if fits
+        else message("making.cut-at-most", most=cloth)
+    )
+    args = {
+        "width": width,
+        "count": count,
+        "wanted": width * count,
+        "cloth": cloth,
+        "missing": width * count - cloth,
+    }
     return hand.fault("cloth-short-for-all", "every", most, **args)
 
 
@@ -146,7 +162,9 @@ def _cut_up(cloth: Cloth, cuts: _Cuts, along: int, hand: Hand) -> tuple[list[Clo
         cut = parted(Cloth(tuple(patches), tuple(seams), cloth.box), up_to(along, start + width))
         part = Cloth(tuple(cut.inside), tuple(cut.inside_seams), rect)
         if not cloth.whole and not fills(part, rect):
-            raise hand.fault("not-wholly-cloth", cuts.key, message("making.trim-first"), part=f"{hand.name}.{number}")
+            raise hand.fault(
+                "not-wholly-cloth", cuts.key, message("making.trim-first"), part=f"{hand.name}.{number}"
+            )
         parts.append(home(part))
         scraps += cut.loose
         patches, seams, start = cut.outside, cut.outside_seams, start + width
@@ -170,12 +188,15 @@ def _lines(box: Rect, cuts: _Cuts, along: int) -> Iterator[Segment]:
             yield box_edge(_slab(box, along, place, place), "top" if along else "left")
 
 
-def say(step: Cut, hand: Hand) -> Message:
+def say(_step: Cut, hand: Hand) -> Message:
     """Cut the set into 3 segments 13 1/2 in wide (cut size)."""
-    cut = hand.events[0]
-    assert isinstance(cut, Severed)
+    cut = first(hand.events, Severed)
     alike = len(set(cut.widths)) == 1
-    trim = message("making.trimmed", trim=cut.trim, side=message(f"making.first-{cut.axis}")) if cut.trim else None
+    trim = (
+        message("making.trimmed", trim=cut.trim, side=message(f"making.first-{cut.axis}"))
+        if cut.trim
+        else None
+    )
     return message(
         f"making.say-cut-{'alike' if alike else 'unlike'}",
         trim=trim or message("making.nothing"),
@@ -188,8 +209,7 @@ def say(step: Cut, hand: Hand) -> Message:
 
 def handles(step: Cut, outcome: Outcome) -> tuple[Handle, ...]:
     """The first cut stands for `every`; with `widths` each cut has its own; the trim has its line."""
-    cut = outcome.events[0]
-    assert isinstance(cut, Severed)
+    cut = first(outcome.events, Severed)
     toward = (1, 0) if step.axis == "across" else (0, 1)
     lines = list(cut.lines)
     found = []

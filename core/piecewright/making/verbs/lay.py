@@ -10,7 +10,7 @@ from piecewright.geometry.motion import STILL
 from piecewright.geometry.shapes import Rect
 from piecewright.making.cloth import Cloth, Patch
 from piecewright.making.edges import box_edge
-from piecewright.making.events import Laid
+from piecewright.making.events import Laid, first
 from piecewright.making.expressions import Expression
 from piecewright.making.steps import MakingStep
 from piecewright.making.table import Hand, Outcome
@@ -52,10 +52,9 @@ def act(step: Lay, hand: Hand) -> None:
     hand.events.append(laid)
 
 
-def say(step: Lay, hand: Hand) -> Message:
+def say(_step: Lay, hand: Hand) -> Message:
     """Lay a strip of fabric A, 2 1/2 x 39 in cut."""
-    laid = hand.events[0]
-    assert isinstance(laid, Laid)
+    laid = first(hand.events, Laid)
     code = "making.say-lay-least" if laid.least else "making.say-lay"
     layers = message("making.in-layers", count=laid.layers) if laid.layers > 1 else message("making.nothing")
     thread = message("making.nothing" if laid.grain == "crosswise" else f"making.grain-{laid.grain}")

@@ -6,8 +6,8 @@ import msgspec
 
 from piecewright.making.events import Pressed
 from piecewright.making.steps import Layers, Step
-from piecewright.making.table import Hand, Outcome
-from piecewright.making.verbs.verb import Handle, Verb
+from piecewright.making.table import Hand
+from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
 
 Toward = Literal["left", "right", "up", "down", "open", "in", "out", "darker"]
@@ -39,7 +39,9 @@ def act(step: Press, hand: Hand) -> None:
     axis, count = joins
     join = int(number) if dot else None
     if join is not None and not 1 <= join <= count:
-        raise hand.fault("no-join", "press.seam", message("making.joins-are", piece=base, count=count), seam=pressing.seam)
+        raise hand.fault(
+            "no-join", "press.seam", message("making.joins-are", piece=base, count=count), seam=pressing.seam
+        )
     if pressing.toward in (_NOT_ACROSS if axis == "across" else _NOT_DOWN):
         hint = message(f"making.press-{axis}")
         raise hand.fault("press-along", "press.toward", hint, seam=pressing.seam, toward=pressing.toward)
@@ -58,17 +60,18 @@ def _check_layers(pressing: Pressing, hand: Hand) -> None:
             raise hand.fault("no-layer", key, hint, layer=layer, count=hand.context.stack)
 
 
-def say(step: Press, hand: Hand) -> Message:
+def say(step: Press, _hand: Hand) -> Message:
     """Press the seam set.1 down."""
     pressing = step.press
-    layers = message("making.only-layers", count=len(pressing.layers), layers=pressing.layers) if pressing.layers else message("making.nothing")
+    layers = (
+        message("making.only-layers", count=len(pressing.layers), layers=pressing.layers)
+        if pressing.layers
+        else message("making.nothing")
+    )
     seams = "making.say-press-one" if "." in pressing.seam else "making.say-press-all"
-    return message(seams, seam=pressing.seam, way=message(f"making.press-way-{pressing.toward}"), layers=layers)
+    return message(
+        seams, seam=pressing.seam, way=message(f"making.press-way-{pressing.toward}"), layers=layers
+    )
 
 
-def handles(step: Press, outcome: Outcome) -> tuple[Handle, ...]:
-    """Pressing has no length to drag."""
-    return ()
-
-
-PRESS = Verb("press", Press, act, say, handles)
+PRESS = Verb("press", Press, act, say, no_handles)

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from piecewright.making.cloth import Pile, spread
-from piecewright.making.events import Joined
+from piecewright.making.events import Joined, first
 from piecewright.making.expressions import Expression
 from piecewright.making.joining import Joint, Plan, join
 from piecewright.making.steps import Axis, MakingStep, Which
@@ -77,8 +77,7 @@ def _joined(joints: list[Joint], plan: Plan, hand: Hand) -> Joined:
 
 def say(step: Sew, hand: Hand) -> Message:
     """Sew a and b, each below the one before: 40 1/2 x 4 1/2 in unfinished."""
-    joined = hand.events[0]
-    assert isinstance(joined, Joined)
+    joined = first(hand.events, Joined)
     return message(
         f"making.say-sew-{joined.axis}",
         pieces=joined.pieces,
@@ -100,11 +99,11 @@ def _how(step: Sew, joined: Joined, hand: Hand) -> Message:
 
 def handles(step: Sew, outcome: Outcome) -> tuple[Handle, ...]:
     """Where pieces are stepped, the first seam is dragged along itself."""
-    joined = outcome.events[0]
-    if step.step is None or not isinstance(joined, Joined):
+    if step.step is None:
         return ()
+    seam = first(outcome.events, Joined).lines[0]
     toward = (0, 1) if step.axis == "across" else (1, 0)
-    return (Handle(Place(outcome.step_index, "step"), step.make, joined.lines[0], toward),)
+    return (Handle(Place(outcome.step_index, "step"), step.make, seam, toward),)
 
 
 SEW = Verb("sew", Sew, act, say, handles)

@@ -3,8 +3,8 @@
 from piecewright.making.cloth import Pile, lowered
 from piecewright.making.events import Restacked
 from piecewright.making.steps import Layer, MakingStep, Which
-from piecewright.making.table import Hand, Outcome
-from piecewright.making.verbs.verb import Handle, Verb
+from piecewright.making.table import Hand
+from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
 
 
@@ -44,9 +44,4 @@ def say(step: Shuffle, hand: Hand) -> Message:
     return message("making.say-shuffle", pieces=pieces, count=step.by)
 
 
-def handles(step: Shuffle, outcome: Outcome) -> tuple[Handle, ...]:
-    """A shuffle has no length to drag."""
-    return ()
-
-
-SHUFFLE = Verb("shuffle", Shuffle, act, say, handles)
+SHUFFLE = Verb("shuffle", Shuffle, act, say, no_handles)

@@ -1,15 +1,17 @@
 """Slice a piece in two by one straight cut, slanted or not, between two of its sides."""
 
+from fractions import Fraction
+
 import msgspec
 
 from piecewright.geometry import polygons
 from piecewright.geometry.half import Half, right_hand
-from piecewright.geometry.motion import Point
+from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import ALIKE, passes
-from piecewright.making.cloth import Cloth, Patch, Seam, box_of, parted
+from piecewright.making.cloth import Cloth, Patch, Scrap, Seam, box_of, parted
 from piecewright.making.edges import edge, line
-from piecewright.making.events import Severed
+from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
 from piecewright.making.steps import MakingStep, Side
 from piecewright.making.table import Hand, Outcome
@@ -42,7 +44,7 @@ def act(step: Slice, hand: Hand) -> None:
     for index, name in enumerate(names):
         hand.made[name] = tuple(parts[index] for parts, _ in layers)
     scraps = tuple(tuple(loose) for _, loose in layers)
-    hand.events.append(Severed(step.slice, step.make, names, (cut,), None, (), 0, scraps))
+    hand.events.append(Severed(step.slice, step.make, names, (cut,), None, (), Fraction(0), scraps))
 
 
 def _end(cloth: Cloth, end: End, key: str, hand: Hand) -> Point:
@@ -54,18 +56,24 @@ def _end(cloth: Cloth, end: End, key: str, hand: Hand) -> Point:
         if not (passes(found.start[axis], distance) or passes(distance, found.end[axis])):
             return _at(found, distance, axis)
     if not sides:
-        raise hand.fault("side-not-straight", f"{key}[0]", message("making.square-it-first"), piece=hand_piece(hand), side=side)
+        raise hand.fault(
+            "side-not-straight",
+            f"{key}[0]",
+            message("making.square-it-first"),
+            piece=_piece(hand),
+            side=side,
+        )
     reach = (min(found.start[axis] for found in sides), max(found.end[axis] for found in sides))
     hint = message("making.side-runs", side=side, start=reach[0], end=reach[1])
     raise hand.fault("off-side", f"{key}[1]", hint, distance=distance, side=side)
 
 
-def hand_piece(hand: Hand) -> str:
+def _piece(hand: Hand) -> str:
     """The piece that a step took first."""
     return next(iter(hand.taken))
 
 
-def _at(side: Segment, value: object, axis: int) -> Point:
+def _at(side: Segment, value: Number, axis: int) -> Point:
     """The point of a line where one coordinate has a value."""
     (x1, y1), (x2, y2) = side.start, side.end
     if axis == 0:
@@ -80,7 +88,7 @@ def _check_cut(cloth: Cloth, cut: Segment, hand: Hand) -> None:
     if not cloth.whole:
         seen = [patch.seen.points for patch in cloth.patches]
         if abs(polygons.crossing(seen, cut.start, cut.end) - float(cut.length)) > ALIKE:
-            raise hand.fault("more-than-two", "slice", message("making.square-it-first"), piece=hand_piece(hand))
+            raise hand.fault("more-than-two", "slice", message("making.square-it-first"), piece=_piece(hand))
 
 
 def _first_part(one: Side, other: Side, cut: Segment) -> Half:
@@ -94,7 +102,7 @@ def _first_part(one: Side, other: Side, cut: Segment) -> Half:
     return half if outward < 0 else half.opposite
 
 
-def _sliced(cloth: Cloth, cut: Segment, half: Half, hand: Hand) -> tuple[tuple[Cloth, Cloth], list]:
+def _sliced(cloth: Cloth, cut: Segment, half: Half, hand: Hand) -> tuple[tuple[Cloth, Cloth], list[Scrap]]:
     found = parted(cloth, half)
     if not found.inside or not found.outside:
         raise hand.fault("slice-nothing", "to", message("making.move-end"))
@@ -126,9 +134,7 @@ def _say_end(end: End, key: str, hand: Hand) -> Message:
 
 def handles(step: Slice, outcome: Outcome) -> tuple[Handle, ...]:
     """Either end of the cut may be dragged along its side."""
-    severed = outcome.events[0]
-    assert isinstance(severed, Severed)
-    cut = severed.lines[0]
+    cut = first(outcome.events, Severed).lines[0]
     found = []
     for key, side, point in (("from", step.from_[0], cut.start), ("to", step.to[0], cut.end)):
         toward = (1, 0) if side in ("top", "bottom") else (0, 1)

@@ -11,7 +11,7 @@ from piecewright.geometry.shapes import Rect
 from piecewright.geometry.tolerance import ALIKE, passes
 from piecewright.making.cloth import Cloth, Pile, Scrap, fills, halves, moved, parted, scraps_of
 from piecewright.making.edges import box_edge
-from piecewright.making.events import Trimmed
+from piecewright.making.events import Trimmed, first
 from piecewright.making.expressions import Expression
 from piecewright.making.steps import MakingStep, Which
 from piecewright.making.table import Hand, Outcome
@@ -130,7 +130,9 @@ def _exact(value: float) -> Number:
 def _trimmed(cloth: Cloth, target: _Target, piece: str, hand: Hand) -> tuple[Cloth, list[Scrap]]:
     rect, size = target
     if not cloth.whole and not fills(cloth, rect):
-        raise hand.fault("square-not-cloth", "square", message("making.square-smaller"), piece=piece, size=size)
+        raise hand.fault(
+            "square-not-cloth", "square", message("making.square-smaller"), piece=piece, size=size
+        )
     scraps: list[Scrap] = []
     rest = cloth
     for half in halves(rect):
@@ -154,9 +156,9 @@ def say(step: Square, hand: Hand) -> Message:
 
 def handles(step: Square, outcome: Outcome) -> tuple[Handle, ...]:
     """The right and lower edges change width and height, where they are numbers."""
-    trim = outcome.events[0]
-    if step.width.text.strip() == FIT or not isinstance(trim, Trimmed):
+    if step.width.text.strip() == FIT:
         return ()
+    trim = first(outcome.events, Trimmed)
     return (
         Handle(Place(outcome.step_index, "width"), trim.piece, box_edge(trim.rect, "right"), (1, 0)),
         Handle(Place(outcome.step_index, "height"), trim.piece, box_edge(trim.rect, "bottom"), (0, 1)),

@@ -6,8 +6,8 @@ from piecewright.geometry.motion import Motion
 from piecewright.making.cloth import Pile, same_outline, spread, turned
 from piecewright.making.events import Moved
 from piecewright.making.steps import Layers, MakingStep, Which
-from piecewright.making.table import Hand, Outcome
-from piecewright.making.verbs.verb import Handle, Verb
+from piecewright.making.table import Hand
+from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
 
 
@@ -56,13 +56,12 @@ def _turned(step: Turn, pile: Pile, hand: Hand) -> Pile:
 def say(step: Turn, hand: Hand) -> Message:
     """Turn col.2 end for end."""
     turns = [event for event in hand.events if isinstance(event, Moved)]
-    layers = message("making.only-layers", count=len(step.layers), layers=step.layers) if step.layers else message("making.nothing")
+    layers = (
+        message("making.only-layers", count=len(step.layers), layers=step.layers)
+        if step.layers
+        else message("making.nothing")
+    )
     return message(f"making.say-turn-{step.by}", pieces=tuple(event.piece for event in turns), layers=layers)
 
 
-def handles(step: Turn, outcome: Outcome) -> tuple[Handle, ...]:
-    """A turn has no length to drag."""
-    return ()
-
-
-TURN = Verb("turn", Turn, act, say, handles)
+TURN = Verb("turn", Turn, act, say, no_handles)

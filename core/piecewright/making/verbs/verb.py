@@ -32,6 +32,11 @@ class Handle:
     toward: tuple[int, int]
 
 
+def no_handles(_step: Step, _outcome: Outcome) -> tuple[Handle, ...]:
+    """For verbs that have no length to drag."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
 class Verb:
     """A verb by its word, which is its key in a step.
