@@ -11,13 +11,13 @@ from piecewright.making.expressions import is_name
 from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.reading import verb_word
 from piecewright.making.steps import MakingStep, Step, Which
+from piecewright.making.table import WILDCARD
 from piecewright.making.verbs.cut import Cut
 from piecewright.making.verbs.press import Press
 from piecewright.making.verbs.sew import Sew
 from piecewright.making.verbs.slice import Slice
 from piecewright.words.message import Message, message
 
-WILDCARD = ".*"
 ALL = "all"
 Picked = str | frozenset[int]
 """Which parts: "all", "odd", "even", or their numbers from 1."""
