@@ -1,40 +1,51 @@
-"""The open design: what it is, how it came to be, what is only being tried out, and where it is kept."""
+"""The open design: what it is, how it came to be, and what is only being tried out."""
 
 from collections.abc import Callable, Mapping
-from pathlib import Path
+from typing import Protocol
 
 from piecewright.edit.registry import EditCall, apply, undo_text
-from piecewright.errors import EditError
+from piecewright.errors import EditError, FileError
 from piecewright.model.design import Design
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
 from piecewright_qt.edit_step import EditStep
 
-Recorder = Callable[[EditCall], None]
+
+class Recorder(Protocol):
+    """What writes edits down before the next frame: the journal of a design on disk. Raises FileError."""
+
+    def append(self, call: EditCall, after: Design | None = None) -> int:
+        """Write down an edit and the design it gives."""
+
+    def return_to(self, design: Design) -> None:
+        """Write down that undo or redo led to a design seen before."""
+
+    def add_picture(self, name: str, data: bytes) -> None:
+        """Write down a picture before the edit that shows it."""
 
 
 class Document(QObject):
     """One design with its undo stack. Every change is an edit call; a preview is the same call, not pushed.
 
-    `changed(before, after)` follows every real change, undo and redo; `previewed(design)` a preview, or None when it
-    is dropped; `refused(error)` an edit that was not possible, in words; `filed()` a new path or a saved state.
+    `changed(before, after)` follows every real change, undo and redo included; `previewed(design)` a preview, or None
+    when it is dropped; `refused(error)` tells of an edit that was not possible; `record_failed(error)` that the journal
+    could not be written. `recorder` writes each change down before it is shown.
     """
 
     changed = Signal(object, object)
     previewed = Signal(object)
     refused = Signal(object)
-    filed = Signal()
+    record_failed = Signal(object)
 
-    def __init__(self, design: Design, path: Path | None = None, pictures: Mapping[str, bytes] | None = None) -> None:
+    def __init__(self, design: Design, pictures: Mapping[str, bytes] | None = None) -> None:
         super().__init__()
         self._design = design
         self._preview: Design | None = None
         self.preview_refusal: EditError | None = None
-        self.path = path
         self.pictures: dict[str, bytes] = dict(pictures or {})
         self.undo_stack = QUndoStack(self)
-        self.record: Recorder = lambda call: None
+        self.recorder: Recorder | None = None
 
     @property
     def design(self) -> Design:
@@ -51,8 +62,11 @@ class Document(QObject):
         """Whether there is something to save."""
         return not self.undo_stack.isClean()
 
-    def perform(self, call: EditCall) -> bool:
-        """Do an edit as one undo step, journal first. False when it was refused (and said so) or changed nothing."""
+    def perform(self, call: EditCall, gesture: object | None = None) -> bool:
+        """Do an edit as one undo step, written down first. False when it was refused (and said so) or changed nothing.
+
+        Edits that share a `gesture` (one slider, nudges in a row) become one step where their edits can merge.
+        """
         self.drop_preview()
         try:
             after = apply(self._design, call)
@@ -61,8 +75,10 @@ class Document(QObject):
             return False
         if after == self._design:
             return False
-        self.record(call)
-        self.undo_stack.push(EditStep(call, self._design, after, self._show, str(undo_text(call))))
+        self._write_down(call, after)
+        step = EditStep(call, self._design, after, self._show, gesture)
+        step.setText(str(undo_text(call)))
+        self.undo_stack.push(step)
         return True
 
     def preview(self, call: EditCall) -> bool:
@@ -79,11 +95,38 @@ class Document(QObject):
         self.preview_refusal = None
         self._set_preview(None)
 
-    def kept(self, path: Path) -> None:
-        """Note that the design as it stands is saved at `path`."""
-        self.path = path
-        self.undo_stack.setClean()
-        self.filed.emit()
+    def undo(self) -> None:
+        """Take back the last step; the journal hears of it."""
+        self.drop_preview()
+        self.undo_stack.undo()
+        self._write_return()
+
+    def redo(self) -> None:
+        """Do the step again that was taken back last; the journal hears of it."""
+        self.drop_preview()
+        self.undo_stack.redo()
+        self._write_return()
+
+    def add_picture(self, name: str, data: bytes) -> None:
+        """Bring a picture that a following edit shows."""
+        self.pictures[name] = data
+        if self.recorder is not None:
+            self._guarded(lambda recorder: recorder.add_picture(name, data))
+
+    def _write_down(self, call: EditCall, after: Design) -> None:
+        self._guarded(lambda recorder: recorder.append(call, after))
+
+    def _write_return(self) -> None:
+        self._guarded(lambda recorder: recorder.return_to(self._design))
+
+    def _guarded(self, write: Callable[[Recorder], object]) -> None:
+        """Write to the journal; a failure is told but never stops the work."""
+        if self.recorder is None:
+            return
+        try:
+            write(self.recorder)
+        except FileError as error:
+            self.record_failed.emit(error)
 
     def _set_preview(self, design: Design | None) -> None:
         if design is not self._preview:

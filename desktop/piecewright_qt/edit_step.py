@@ -10,14 +10,22 @@ _MERGING = 1
 
 
 class EditStep(QUndoCommand):
-    """Undo and redo hand the design before or after to `show`; nudges of one thing merge into one step."""
+    """Undo and redo hand the design before or after to `show`; steps of one gesture merge where their edits can."""
 
-    def __init__(self, call: EditCall, before: Design, after: Design, show: Callable[[Design], None], text: str) -> None:
-        super().__init__(text)
+    def __init__(
+        self,
+        call: EditCall,
+        before: Design,
+        after: Design,
+        show: Callable[[Design], None],
+        gesture: object | None = None,
+    ) -> None:
+        super().__init__()
         self.call = call
         self.before = before
         self.after = after
         self._show = show
+        self._gesture = gesture
 
     def redo(self) -> None:
         """Show the design as the edit left it."""
@@ -28,16 +36,16 @@ class EditStep(QUndoCommand):
         self._show(self.before)
 
     def id(self) -> int:
-        """One id for all steps: whether two merge is for the edits to say."""
+        """One id for all steps: whether two merge is for the gesture and the edits to say."""
         return _MERGING
 
     def mergeWith(self, other: QUndoCommand) -> bool:  # noqa: N802 - Qt's name
-        """Take a later nudge of the same thing into this step."""
-        if not isinstance(other, EditStep):
+        """Take a later step of the same gesture into this one."""
+        if not isinstance(other, EditStep) or self._gesture is None or other._gesture != self._gesture:
             return False
         merged = merges_with(self.call, other.call)
         if merged is None:
             return False
         self.call, self.after = merged, other.after
-        self.setObsolete(self.after == self.before)
+        self.setText(other.text())
         return True

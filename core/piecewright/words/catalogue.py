@@ -6,6 +6,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from piecewright.words.sentences import (
+    block_text,
     checks,
     commands,
     edit,
@@ -33,7 +34,7 @@ def merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
 
 SENTENCES_BY_CODE: Mapping[str, str] = merged(
     area.SENTENCES
-    for area in (units, recipe, making, model, edit, plan, files, checks, commands, render, sewing)
+    for area in (units, recipe, making, block_text, model, edit, plan, files, checks, commands, render, sewing)
 )
 
 

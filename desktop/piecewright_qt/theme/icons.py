@@ -20,7 +20,13 @@ def _drawing(name: str) -> str:
 
 def icon_names() -> tuple[str, ...]:
     """The names of all icons, sorted."""
-    return tuple(sorted(entry.name[:-4] for entry in files("piecewright_data").joinpath("icons").iterdir() if entry.name.endswith(".svg")))
+    return tuple(
+        sorted(
+            entry.name[:-4]
+            for entry in files("piecewright_data").joinpath("icons").iterdir()
+            if entry.name.endswith(".svg")
+        )
+    )
 
 
 def inked(name: str, color: str, side: int = _GRID, sharpness: float = 1) -> QPixmap:

@@ -1,0 +1,270 @@
+"""The command line: a table of commands that need no screen. Exit 0, or 2 with one sentence and no traceback."""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any, NoReturn
+
+from piecewright.checks.check import check
+from piecewright.errors import PiecewrightError, UsageError
+from piecewright.files.atomic import read_file, write_whole
+from piecewright.files.design_file import load_design
+from piecewright.files.faults import shown_name
+from piecewright.files.limits import FILE_BYTES
+from piecewright.making.given import Given
+from piecewright.making.recipe import Recipe, read_recipe
+from piecewright.making.report import report
+from piecewright.making.run import facts, run
+from piecewright.making.shipped import shipped_recipes
+from piecewright.making.text import making_text
+from piecewright.model.design import Design
+from piecewright.plan.materials import materials
+from piecewright.plan.report import materials_report, materials_text
+from piecewright.render.pictures import quilt_picture, recipe_picture
+from piecewright.units.length import parse_length
+from piecewright.units.measure import Measure
+from piecewright.words.message import message
+
+Arguments = argparse.Namespace
+
+
+@dataclass(frozen=True)
+class Picture:
+    """What a picture is to be drawn of: a design, or a recipe as given."""
+
+    design: Design | None
+    recipe: Recipe | None
+    given: Given
+    measure: Measure
+
+
+Draw = Callable[[Picture], bytes]
+"""The bytes of a picture file of one kind."""
+
+
+@dataclass(frozen=True)
+class Command:
+    """A command by its word: the code of its help sentence, what it takes, what it does (the exit code)."""
+
+    word: str
+    help: str
+    declare: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[Arguments], int]
+
+
+def main(
+    argv: Sequence[str], more: Sequence[Command] = (), draws: Mapping[str, Draw] = MappingProxyType({})
+) -> int:
+    """Run one command. `more` and `draws` add the commands and the kinds of picture that need a screen's library."""
+    try:
+        chosen = _parser([*COMMANDS, *more], {**DRAWS, **draws}).parse_args(argv)
+        return int(chosen.run(chosen))
+    except PiecewrightError as error:
+        print(f"piecewright: {error.sentence()}", file=sys.stderr)
+    except BrokenPipeError:
+        sys.stderr.close()
+    return 2
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser that refuses in one sentence."""
+
+    def error(self, text: str) -> NoReturn:
+        raise UsageError(
+            message("commands.usage", text=text, usage=" ".join(self.format_usage().split()[1:]))
+        )
+
+
+def _parser(commands: Sequence[Command], draws: Mapping[str, Draw]) -> argparse.ArgumentParser:
+    parser = _Parser(prog="piecewright", description=str(message("commands.about")))
+    words = parser.add_subparsers(dest="command", required=True, parser_class=_Parser, metavar="COMMAND")
+    for command in commands:
+        text = str(message(command.help))
+        sub = words.add_parser(command.word, help=text, description=text)
+        command.declare(sub)
+        sub.add_argument(
+            "--unit", choices=("in", "cm", "mm"), default="in", help=str(message("commands.unit"))
+        )
+        sub.add_argument("--comma", action="store_true", help=str(message("commands.comma")))
+        sub.set_defaults(run=command.run, draws=draws)
+    return parser
+
+
+def _measure(chosen: Arguments) -> Measure:
+    return Measure(unit=chosen.unit, comma=chosen.comma)
+
+
+def _declare_file(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help=str(message("commands.design-file")))
+
+
+def _declare_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help=str(message("commands.json")))
+
+
+def _declare_given(parser: argparse.ArgumentParser) -> None:
+    """The options that a making is given."""
+    parser.add_argument(
+        "--set", action="append", default=[], metavar="F=9", help=str(message("commands.set"))
+    )
+    parser.add_argument("--seam", metavar="LENGTH", help=str(message("commands.seam")))
+    parser.add_argument("--usable", metavar="LENGTH", help=str(message("commands.usable")))
+
+
+def _given(chosen: Arguments, recipe: Recipe) -> Given:
+    sizes = dict(_setting(text) for text in chosen.set)
+    if chosen.seam is not None and recipe.seam is not None and parse_length(chosen.seam) != recipe.seam:
+        raise UsageError(message("commands.seam-against", name=recipe.name, seam=recipe.seam), where="--seam")
+    given: dict[str, Any] = {
+        name: _option_length(name, getattr(chosen, name))
+        for name in ("seam", "usable")
+        if getattr(chosen, name) is not None
+    }
+    return Given(sizes=sizes, **given)
+
+
+def _option_length(name: str, text: str) -> Any:
+    try:
+        return parse_length(text)
+    except PiecewrightError as error:
+        raise UsageError(error.message, error.hint, f"--{name}") from None
+
+
+def _setting(text: str) -> tuple[str, Any]:
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise UsageError(message("commands.set-form", text=text), where="--set")
+    return name.strip(), _option_length("set", value)
+
+
+def _recipe_at(path: Path) -> Recipe:
+    """A recipe in a file, or one that ships, by its name."""
+    shipped = shipped_recipes()
+    if not path.exists() and str(path) in shipped:
+        return shipped[str(path)]
+    try:
+        return read_recipe(read_file(path, FILE_BYTES))
+    except PiecewrightError as error:
+        where = (
+            f"{shown_name(path)} {error.where}".rstrip()
+            if not error.where.startswith(shown_name(path))
+            else error.where
+        )
+        raise type(error)(error.message, error.hint, where) from None
+
+
+def _write_json(value: object) -> None:
+    print(json.dumps(value, indent=2, ensure_ascii=False))
+
+
+def _run_block(chosen: Arguments) -> int:
+    recipe = _recipe_at(chosen.file)
+    given = _given(chosen, recipe)
+    if chosen.json:
+        _write_json(report(facts(recipe, given)))
+    else:
+        print(making_text(run(recipe, given), _measure(chosen)), end="")
+    return 0
+
+
+def _run_materials(chosen: Arguments) -> int:
+    needed = materials(load_design(chosen.file).design)
+    if chosen.json:
+        _write_json(materials_report(needed))
+    else:
+        print(materials_text(needed, _measure(chosen)), end="")
+    return 0
+
+
+def _run_check(chosen: Arguments) -> int:
+    loaded = load_design(chosen.file)
+    findings = check(loaded.design)
+    measure = _measure(chosen)
+    if chosen.json:
+        _write_json([_finding(finding, measure) for finding in findings])
+    else:
+        for note in loaded.notes:
+            print(note.text(measure))
+        for finding in findings:
+            print(f"{finding.severity}: {finding.sentence(measure)}")
+        if not findings and not loaded.notes:
+            print(message("commands.all-well", name=loaded.design.name).text(measure))
+    return 2 if any(finding.severity == "error" for finding in findings) else 0
+
+
+def _finding(finding: Any, measure: Measure) -> dict[str, str]:
+    return {
+        "code": finding.code,
+        "severity": finding.severity,
+        "where": finding.where,
+        "text": finding.sentence(measure),
+    }
+
+
+def _is_recipe(data: bytes) -> bool:
+    """Whether a file's JSON is a recipe rather than a design."""
+    try:
+        plain = json.loads(data)
+    except (ValueError, RecursionError):
+        return False
+    return isinstance(plain, dict) and "recipe" in plain
+
+
+def _run_picture(chosen: Arguments) -> int:
+    draw = chosen.draws.get(chosen.output.suffix.lower())
+    if draw is None:
+        kinds = tuple(sorted(chosen.draws))
+        raise UsageError(message("commands.picture-kind", kinds=kinds), where=shown_name(chosen.output))
+    write_whole(chosen.output, draw(_subject(chosen)))
+    print(message("commands.written", place=str(chosen.output)))
+    return 0
+
+
+def _subject(chosen: Arguments) -> Picture:
+    measure = _measure(chosen)
+    is_shipped = not chosen.file.exists() and str(chosen.file) in shipped_recipes()
+    if is_shipped or _is_recipe(read_file(chosen.file, FILE_BYTES)):
+        recipe = _recipe_at(chosen.file)
+        return Picture(None, recipe, _given(chosen, recipe), measure)
+    return Picture(load_design(chosen.file).design, None, Given(), measure)
+
+
+def _draw_svg(picture: Picture) -> bytes:
+    if picture.design is not None:
+        return quilt_picture(picture.design, picture.measure).encode()
+    assert picture.recipe is not None  # noqa: S101 - one of the two is there
+    return recipe_picture(picture.recipe, picture.given, measure=picture.measure).encode()
+
+
+def _declare_block(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help=str(message("commands.recipe-file")))
+    _declare_given(parser)
+    _declare_json(parser)
+
+
+def _declare_picture(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help=str(message("commands.either-file")))
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, metavar="PICTURE", help=str(message("commands.output"))
+    )
+    _declare_given(parser)
+
+
+def _declare_report(parser: argparse.ArgumentParser) -> None:
+    _declare_file(parser)
+    _declare_json(parser)
+
+
+DRAWS: Mapping[str, Draw] = MappingProxyType({".svg": _draw_svg})
+"""The kinds of picture that need no screen's library, by the ending of the file."""
+
+COMMANDS: tuple[Command, ...] = (
+    Command("block", "commands.block", _declare_block, _run_block),
+    Command("materials", "commands.materials", _declare_report, _run_materials),
+    Command("picture", "commands.picture", _declare_picture, _run_picture),
+    Command("check", "commands.check", _declare_report, _run_check),
+)

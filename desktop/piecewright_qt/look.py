@@ -1,0 +1,64 @@
+"""How the window looks and writes numbers, from the user's preferences; everything that shows hears of changes."""
+
+from typing import Literal
+
+import msgspec
+from piecewright.files.settings import LoadedPreferences, Preferences
+from piecewright.units.measure import Measure
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QApplication
+
+from piecewright_qt.theme.palette import palette
+from piecewright_qt.theme.style import style_sheet
+from piecewright_qt.theme.tokens import THEMES, Scale, Theme, ThemeName
+
+
+class Look(QObject):
+    """The theme, the text scale and the measure in force; `changed` follows each change of preferences."""
+
+    changed = Signal()
+
+    def __init__(self, loaded: LoadedPreferences) -> None:
+        super().__init__()
+        self.loaded = loaded
+
+    @property
+    def preferences(self) -> Preferences:
+        """What the user likes."""
+        return self.loaded.preferences
+
+    @property
+    def theme(self) -> Theme:
+        """The palette in force: the user's choice, or what the system prefers."""
+        chosen = self.preferences.theme
+        return THEMES[_system_theme() if chosen == "system" else chosen]
+
+    @property
+    def scale(self) -> Scale:
+        """Type and target sizes at the user's text size."""
+        return Scale(self.preferences.text_percent / 100)
+
+    @property
+    def measure(self) -> Measure:
+        """The one formatter for numbers shown."""
+        return self.preferences.measure
+
+    def prefer(self, **fields: object) -> None:
+        """Change preferences and dress the program anew."""
+        preferences = msgspec.structs.replace(self.preferences, **fields)
+        self.loaded = LoadedPreferences(preferences, self.loaded.notes, self.loaded.unknown)
+        self.dress()
+        self.changed.emit()
+
+    def dress(self) -> None:
+        """Put palette and style sheet on the application."""
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(palette(self.theme))
+            application.setStyleSheet(style_sheet(self.theme, self.scale))
+
+
+def _system_theme() -> ThemeName:
+    dark: Literal["dark"] = "dark"
+    hints = QApplication.styleHints()
+    return dark if hints is not None and hints.colorScheme() == Qt.ColorScheme.Dark else "light"
