@@ -186,9 +186,9 @@ class _Follower:
 
 
 def _parts_of_cut(step: Cut) -> int | None:
-    if step.widths is not None:
-        return len(step.widths)
-    return step.into if step.into is not None else step.count if isinstance(step.count, int) else None
+    counts = [None if step.widths is None else len(step.widths), step.into, step.count]
+    said = [count for count in counts if count is not None]
+    return said[0] if len(said) == 1 and isinstance(said[0], int) else None
 
 
 def _mark_used(made: _Made, picked: Picked, name: str, place: str) -> None:

@@ -9,11 +9,11 @@ from piecewright.making.cloth import Pile
 from piecewright.making.events import Event, Joined, Laid, Passed
 from piecewright.making.expressions import Expression
 from piecewright.making.facts import StepWarning
-from piecewright.making.names import Names, evaluate_at
+from piecewright.making.faults import refuse
+from piecewright.making.names import MOST_INCHES, Names, evaluate_at
 from piecewright.making.steps import Axis, Which
 from piecewright.words.message import Arg, Message, message
 
-MOST_INCHES = 10_000
 MOST_PARTS = 2_000
 WILDCARD = ".*"
 
@@ -124,12 +124,24 @@ class Hand:
             raise self._unknown(name, key)
         return [f"{base}.{number}" for number in range(1, self.table.parts[base] + 1)]
 
+    def picked(self, names: list[str], which: Which | None) -> list[str]:
+        """Those of some parts, in order, that this step's `which` picks (numbers count from 1)."""
+        if which is None:
+            return names
+        if isinstance(which, str):
+            return names[0::2] if which == "odd" else names[1::2]
+        for index, number in enumerate(which):
+            if number > len(names):
+                hint = message("recipe.parts-to", count=len(names))
+                refuse("recipe.which-beyond", hint, self.place(f"which[{index}]"), number=number)
+        return [names[number - 1] for number in which]
+
     def make_each(
         self, piece: str, key: str, which: Which | None, act: Callable[[str, str, Pile], Pile]
     ) -> None:
         """Take a piece, or every part of a wildcard, and make of each that `which` picks what `act(name, made, pile)` gives."""
         names = self.wildcard(piece, key)
-        chosen = set(picked(names, which))
+        chosen = set(self.picked(names, which))
         if piece.endswith(WILDCARD):
             self.parts = len(names)
         for number, name in enumerate(names, start=1):
@@ -164,14 +176,3 @@ class Hand:
             self.table.strips + laid,
             {**self.table.joins, **joins},
         )
-
-
-def picked(names: list[str], which: Which | None) -> list[str]:
-    """Those of some parts, in order, that `which` picks (numbers count from 1)."""
-    if which is None:
-        return names
-    if which == "odd":
-        return names[0::2]
-    if which == "even":
-        return names[1::2]
-    return [names[int(number) - 1] for number in which if int(number) <= len(names)]

@@ -7,19 +7,31 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from piecewright.errors import RecipeError
+from piecewright.errors import MakingError, RecipeError
+from piecewright.making.given import Given
 from piecewright.making.plain import MOST_BYTES, MOST_DEPTH
 from piecewright.making.recipe import Recipe, read_recipe
+from piecewright.making.run import facts
 from tests.core.making.recipe_spoiling import Plain, change, drop, sample, spoiled_recipes, values
 
 START = 'A recipe is a JSON object that begins {"recipe": 1, "name": ...'
 PART = 'Write one part, such as "col.1"; in a list, "col.*" stands for all.'
 NAME = "A name is a letter, then letters, digits and _; it is not in, cm, mm or yd."
 USED_ONCE = "A piece is used once; make another."
+MORE = "A piece of cloth is wider and longer than nothing."
+ONE_WAY = 'Give "every" with "count", or "widths", or "into".'
 
 
 def step(index: int, **keys: object) -> Callable[[Plain], None]:
     return lambda plain: plain["steps"][index].update(keys)
+
+
+def both(*changes: Callable[[Plain], None]) -> Callable[[Plain], None]:
+    def changed(plain: Plain) -> None:
+        for change_one in changes:
+            change_one(plain)
+
+    return changed
 
 
 FAULTS: list[tuple[Callable[[Plain], None], str]] = [
@@ -272,6 +284,58 @@ def test_a_fault_is_said_with_place_value_and_repair(spoil: Callable[[Plain], No
         return
     with pytest.raises(RecipeError) as refusal:
         Recipe.from_plain(plain)
+    assert refusal.value.sentence() == sentence
+
+
+AT_THE_TABLE: list[tuple[Callable[[Plain], None], str]] = [
+    (
+        change("steps", 0, "lay", "length", to="F - 12"),
+        f"steps[0].lay.length: 0 in is no length of cloth. {MORE}",
+    ),
+    (
+        change("steps", 0, "lay", "length", to="F - 13"),
+        f"steps[0].lay.length: -1 in is no length of cloth. {MORE}",
+    ),
+    (
+        change("steps", 0, "lay", "width", to="10000.5"),
+        "steps[0].lay.width: 10000 1/2 in is longer than any cloth. Use at most 10000 in.",
+    ),
+    (
+        step(3, count="fit", every="41"),
+        "steps[3].every: 41 in is more than the 40 in of cloth left: 1 in is missing. Cut at most 40 in.",
+    ),
+    (
+        drop("steps", 3, "count"),
+        f'steps[3].every: "every" and "count" go together. {ONE_WAY}',
+    ),
+    (
+        step(3, widths=["1"]),
+        f"steps[3].cut: A cut says one way to cut, and this says every and widths. {ONE_WAY}",
+    ),
+    (
+        both(step(3, count="fit"), step(4, turn="col.4")),
+        "steps[4].turn: There is no piece col.4. col has 3 parts.",
+    ),
+    (
+        both(step(3, count="fit"), step(4, turn="col.*", which=[1, 4]), step(6, sew=["mid.*"])),
+        "steps[4].which[1]: There is no part 4 to pick. Parts are numbered from 1 to 3.",
+    ),
+    (
+        both(step(3, count="fit"), step(4, turn="col.3"), step(6, sew=["col.*"], which=[1, 9])),
+        "steps[6].which[1]: There is no part 9 to pick. Parts are numbered from 1 to 3.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("spoil", "sentence"), AT_THE_TABLE)
+def test_what_the_cloth_does_not_allow_is_said_the_same_way(
+    spoil: Callable[[Plain], None], sentence: str
+) -> None:
+    plain = sample()
+    spoil(plain)
+    recipe = Recipe.from_plain(plain)
+    with pytest.raises((RecipeError, MakingError)) as refusal:
+        facts(recipe, Given())
     assert refusal.value.sentence() == sentence
 
 

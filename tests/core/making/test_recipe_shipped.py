@@ -66,8 +66,8 @@ def test_every_size_at_a_quarter_inch_seam_is_cut_by_eighths_from_one_width_of_c
             assert strip.length <= 42
 
 
-# Length to lay, strips per layer, finished size, blocks of a batch, patches of a block, for 2 1/2 in strips and
-# a 1/4 in seam: common practice, no source.
+# Length to lay, strips per layer, finished size, blocks of a batch, patches of a block; strips of 2 1/2 in,
+# a seam of 1/4 in. Common practice, no source.
 AT_FIRST_SIZE = {
     "rail-fence-of-two": ("4 1/2", 2, "4 x 4", 1, 2),
     "rail-fence-of-three": ("6 1/2", 3, "6 x 6", 1, 3),

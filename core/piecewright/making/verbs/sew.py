@@ -9,7 +9,7 @@ from piecewright.making.events import Joined, first
 from piecewright.making.expressions import Expression
 from piecewright.making.joining import Joint, Plan, join
 from piecewright.making.steps import Axis, MakingStep, Which
-from piecewright.making.table import WILDCARD, Hand, Outcome, picked
+from piecewright.making.table import WILDCARD, Hand, Outcome
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.units.sizes import Unfinished
 from piecewright.words.message import Message, message
@@ -44,7 +44,7 @@ def _take(step: Sew, hand: Hand) -> dict[str, Pile]:
     names: list[tuple[str, str]] = []
     for index, name in enumerate(step.sew):
         parts = hand.wildcard(name, f"sew[{index}]")
-        chosen = picked(parts, step.which) if name.endswith(WILDCARD) else parts
+        chosen = hand.picked(parts, step.which) if name.endswith(WILDCARD) else parts
         names += [(part, f"sew[{index}]") for part in chosen]
     if len(names) < 2:
         raise hand.fault("sew-one", "sew", message("making.name-two"), count=len(names))
