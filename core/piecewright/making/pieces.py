@@ -13,6 +13,7 @@ from piecewright.making.reading import verb_word
 from piecewright.making.steps import MakingStep, Step, Which
 from piecewright.making.table import WILDCARD
 from piecewright.making.verbs.cut import Cut
+from piecewright.making.verbs.lay import Lay
 from piecewright.making.verbs.press import Press
 from piecewright.making.verbs.sew import Sew
 from piecewright.making.verbs.slice import Slice
@@ -66,7 +67,8 @@ class _Follower:
             return _Made(place, seams=self._sew(step, place))
         word = verb_word(step)
         piece = getattr(step, word)
-        if not isinstance(piece, str):
+        if isinstance(step, Lay):
+            _check_letter(step.lay.fabric, f"{place}.lay.fabric")
             return _Made(place)
         if isinstance(step, Cut | Slice):
             self._use_one(piece, f"{place}.{word}")
@@ -183,6 +185,11 @@ class _Follower:
                 seam=name,
                 count=made.seams,
             )
+
+
+def _check_letter(fabric: str, place: str) -> None:
+    if not is_name(fabric):
+        refuse("recipe.no-letter", message("recipe.write-letter"), place, fabric=shown(fabric))
 
 
 def _parts_of_cut(step: Cut) -> int | None:

@@ -137,7 +137,7 @@ def _finish_key(name: str, key: str, value: dict[str, Any]) -> dict[str, Any]:
     kept = {word: rule for word, rule in value.items() if word not in ("anyOf", "default")}
     if value.get("default"):
         kept["default"] = value["default"]
-    if key == "make":
+    if key in ("make", "fabric"):
         kept["pattern"] = _PIECE_NAME
     if len(choices) > 1:
         kept["anyOf"] = choices

@@ -18,6 +18,7 @@ START = 'A recipe is a JSON object that begins {"recipe": 1, "name": ...'
 PART = 'Write one part, such as "col.1"; in a list, "col.*" stands for all.'
 NAME = "A name is a letter, then letters, digits and _; it is not in, cm, mm or yd."
 USED_ONCE = "A piece is used once; make another."
+LETTER = "Write a fabric letter, such as A; digits and _ may follow it."
 MORE = "A piece of cloth is wider and longer than nothing."
 ONE_WAY = 'Give "every" with "count", or "widths", or "into".'
 
@@ -223,6 +224,10 @@ FAULTS: list[tuple[Callable[[Plain], None], str]] = [
     (
         step(2, sew=["a"]),
         "steps[2].sew: Sewing takes two pieces or more, and this list has 1. Name every piece in its order.",
+    ),
+    (
+        change("steps", 0, "lay", "fabric", to=""),
+        f'steps[0].lay.fabric: "" can not stand for a fabric. {LETTER}',
     ),
     # parts and wildcards
     (step(4, turn="col"), f'steps[4].turn: "col" is cut in parts, and this does not say which. {PART}'),

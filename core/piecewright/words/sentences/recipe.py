@@ -99,6 +99,8 @@ SENTENCES: dict[str, str] = {
     "recipe.set-twice": 'The size "{name}" is given twice.',
     "recipe.set-once": "Give it once.",
     # steps and pieces
+    "recipe.no-letter": "{fabric} can not stand for a fabric.",
+    "recipe.write-letter": "Write a fabric letter, such as A; digits and _ may follow it.",
     "recipe.two-verbs": "This step has the verbs {verbs:and}; a step has one.",
     "recipe.split-step": "Make a step of each.",
     "recipe.no-verb": "This step has no verb.",
