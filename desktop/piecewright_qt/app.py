@@ -5,10 +5,10 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QTimer
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication, QMessageBox
 
-from piecewright_qt.drawing.fonts import load_fonts
+from piecewright_qt.drawing.fonts import register_fonts
 from piecewright_qt.faults import FaultTeller, begin_log
 from piecewright_qt.workroom import Workroom
 
@@ -37,16 +37,16 @@ def make_application() -> QApplication:
     application.setStyle("Fusion")
     application.setQuitOnLastWindowClosed(False)
     QGuiApplication.setDesktopFileName("piecewright")
-    application.setFont(load_fonts())
+    register_fonts()
+    application.setFont(QFont("Inter"))
     return application
 
 
 def _begin(workroom: Workroom, path: Path | None) -> None:
-    """Offer what a crash left before anything else; then the design asked for, or the start page."""
-    if path is not None and not workroom.has_something_left():
-        if workroom.open(path):
-            return
-    workroom.show_start(path)
+    """The design asked for, and the start page where there is none or a crash left something."""
+    opened = path is not None and workroom.open(path)
+    if not opened or workroom.has_something_left():
+        workroom.show_start()
 
 
 def _tell(workroom: Workroom, text: str) -> None:

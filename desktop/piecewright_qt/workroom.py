@@ -4,9 +4,9 @@ from pathlib import Path
 
 from piecewright.errors import FileError, PiecewrightError
 from piecewright.files.atomic import write_whole
-from piecewright.files.folders import config_folder, state_folder
+from piecewright.files.folders import config_folder, journal_folder, state_folder
 from piecewright.files.recent import remember_design
-from piecewright.files.recovery import LeftJournal
+from piecewright.files.recovery import LeftJournal, find_left_journals
 from piecewright.files.settings import load_preferences, save_preferences
 from piecewright.model.design import Design
 from PySide6.QtCore import QCoreApplication, QObject
@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
 from piecewright_qt.document import Document
 from piecewright_qt.keeping import Keeping
 from piecewright_qt.look import Look
-from piecewright_qt.samples import empty_design
+from piecewright_qt.samples import empty_design, sample_files
 from piecewright_qt.window import Window
 
 
@@ -34,6 +34,13 @@ class Workroom(QObject):
     def file_filter(self) -> str:
         """The kinds of file a design can be kept in."""
         return self.tr("Designs (*.piecewright);;Designs as plain JSON (*.json)")
+
+    def has_something_left(self) -> bool:
+        """Whether a crash left changes that were not saved."""
+        found = find_left_journals(journal_folder()).journals
+        for left in found:
+            left.release()
+        return bool(found)
 
     def show_start(self) -> None:
         """The start page: recent designs, samples, a new one, what was not saved."""
@@ -58,7 +65,10 @@ class Workroom(QObject):
             self.open(Path(chosen), parent)
 
     def open(self, path: Path, parent: QWidget | None = None) -> bool:
-        """Open a design in a window. False when it could not be read, and that is said."""
+        """Open a design in a window; a sample as a new design. False when it could not be read, and that is said."""
+        if path.resolve() in sample_files():
+            self.open_sample(path)
+            return True
         try:
             keeping, loaded = Keeping.opened(path)
         except FileError as error:
