@@ -7,49 +7,54 @@ import msgspec
 from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.tolerance import TOUCH, passes
 
-ACROSS, DOWN = 0, 1
-"""The two directions of the frame, as indexes into a point: x and y."""
-
 
 class Half(msgspec.Struct, frozen=True):
-    """All points with `x_part * x + y_part * y <= reach`; (x_part, y_part) has length 1 and points out of the half."""
+    """What lies on one side of a line; (x_part, y_part) has length 1 and points out of the half, across the line.
+
+    `place` is the line's own coordinate where it is square to the frame (x = place or y = place), so that it stays exact;
+    on a slant it is the line's distance from 0, 0 in the direction of the parts, in float inches.
+    """
 
     x_part: Number
     y_part: Number
-    reach: Number
+    place: Number
+
+    @property
+    def is_square(self) -> bool:
+        """Whether the line is square to the frame."""
+        return not (self.x_part and self.y_part)
 
     @property
     def opposite(self) -> "Half":
         """The other side of the same line."""
-        return Half(-self.x_part, -self.y_part, -self.reach)
+        return Half(-self.x_part, -self.y_part, self.place if self.is_square else -self.place)
 
     def distance(self, point: Point) -> Number:
         """How far a point lies outside (negative: inside), inches."""
         if not self.y_part:
-            return (point[0] if self.x_part > 0 else -point[0]) - self.reach
+            return point[0] - self.place if self.x_part > 0 else self.place - point[0]
         if not self.x_part:
-            return (point[1] if self.y_part > 0 else -point[1]) - self.reach
-        return self.x_part * point[0] + self.y_part * point[1] - self.reach
+            return point[1] - self.place if self.y_part > 0 else self.place - point[1]
+        return self.x_part * point[0] + self.y_part * point[1] - self.place
 
     def excludes(self, point: Point) -> bool:
         """Whether a point lies truly outside."""
-        if not self.y_part:
-            return passes(point[0], self.reach) if self.x_part > 0 else passes(-self.reach, point[0])
-        if not self.x_part:
-            return passes(point[1], self.reach) if self.y_part > 0 else passes(-self.reach, point[1])
-        return self.distance(point) > TOUCH
+        if self.x_part and self.y_part:
+            return self.distance(point) > TOUCH
+        value = point[1] if self.y_part else point[0]
+        return passes(value, self.place) if self.x_part + self.y_part > 0 else passes(self.place, value)
 
     def holds(self, point: Point) -> bool:
-        """Whether a point lies truly inside, not on the edge."""
-        if not self.y_part:
-            return passes(self.reach, point[0]) if self.x_part > 0 else passes(point[0], -self.reach)
-        if not self.x_part:
-            return passes(self.reach, point[1]) if self.y_part > 0 else passes(point[1], -self.reach)
-        return self.distance(point) < -TOUCH
+        """Whether a point lies truly inside, not on the line."""
+        if self.x_part and self.y_part:
+            return self.distance(point) < -TOUCH
+        value = point[1] if self.y_part else point[0]
+        return passes(self.place, value) if self.x_part + self.y_part > 0 else passes(value, self.place)
 
     def shrunk(self, by: Number) -> "Half":
         """The half plane whose line lies `by` inches further in."""
-        return Half(self.x_part, self.y_part, self.reach - by)
+        inward = -by if not self.is_square or self.x_part + self.y_part > 0 else by
+        return Half(self.x_part, self.y_part, self.place + inward)
 
 
 def up_to(axis: int, value: Number) -> Half:
@@ -59,7 +64,7 @@ def up_to(axis: int, value: Number) -> Half:
 
 def beyond(axis: int, value: Number) -> Half:
     """What lies right of x = `value` (axis 0) or below y = `value` (axis 1)."""
-    return Half(0, -1, -value) if axis else Half(-1, 0, -value)
+    return Half(0, -1, value) if axis else Half(-1, 0, value)
 
 
 def right_hand(start: Point, end: Point) -> Half:

@@ -9,7 +9,7 @@ from math import cos, radians, sin
 Number = Fraction | float
 Point = tuple[Number, Number]
 
-_QUARTERS: tuple[tuple[int, int, int, int], ...] = (
+QUARTER_TURNS: tuple[tuple[int, int, int, int], ...] = (
     (1, 0, 0, 1),
     (0, -1, 1, 0),
     (-1, 0, 0, -1),
@@ -36,7 +36,7 @@ class Motion:
         return (self.quarters * 90 + self.degrees) % 360
 
     def _matrix(self) -> tuple[Number, Number, Number, Number]:
-        a, b, c, d = _QUARTERS[self.quarters % 4]
+        a, b, c, d = QUARTER_TURNS[self.quarters % 4]
         if not self.degrees:
             return (a, b, c, d)
         cosine, sine = cos(radians(self.degrees)), sin(radians(self.degrees))

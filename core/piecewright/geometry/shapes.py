@@ -7,8 +7,57 @@ from math import hypot
 import msgspec
 
 from piecewright.geometry.half import Half
-from piecewright.geometry.motion import Motion, Number, Point
+from piecewright.geometry.motion import QUARTER_TURNS, Motion, Number, Point
 from piecewright.geometry.tolerance import TOUCH, apart, passes
+
+
+class Placing:
+    """Quarter turns clockwise on screen about 0, 0 and then a plain move, of many shapes at once.
+
+    Patches that lie in a row share their coordinates, often as one object; each object is added to once only, which
+    matters because exact addition is most of the work of a making. Short-lived: it knows what it has met by identity.
+    """
+
+    __slots__ = ("_down_met", "_met", "dx", "dy", "quarters")
+
+    def __init__(self, quarters: int, dx: Number, dy: Number) -> None:
+        self.quarters = quarters % 4
+        self.dx = dx
+        self.dy = dy
+        self._met: dict[int, tuple[Number, Number]] = {}
+        self._down_met: dict[int, tuple[Number, Number]] = {}
+
+    def of_across(self, x: Number) -> Number:
+        """Where a value of x comes to lie: as x after an even number of quarters, as y after an odd one."""
+        found = self._met.get(id(x))
+        if found is None:
+            by = self.dy if self.quarters % 2 else self.dx
+            found = self._met[id(x)] = (x, _placed(x, by, backward=self.quarters in (2, 3)))
+        return found[1]
+
+    def of_down(self, y: Number) -> Number:
+        """Where a value of y comes to lie: as y after an even number of quarters, as x after an odd one."""
+        found = self._down_met.get(id(y))
+        if found is None:
+            by = self.dx if self.quarters % 2 else self.dy
+            found = self._down_met[id(y)] = (y, _placed(y, by, backward=self.quarters in (1, 2)))
+        return found[1]
+
+    def point(self, point: Point) -> Point:
+        """A point where it comes to lie."""
+        along, beside = self.of_across(point[0]), self.of_down(point[1])
+        return (beside, along) if self.quarters % 2 else (along, beside)
+
+    def motion(self, came: Motion) -> Motion:
+        """An earlier motion followed by this one."""
+        dx, dy = self.point((came.dx, came.dy))
+        return Motion((came.quarters + self.quarters) % 4, came.degrees, came.faced, dx, dy)
+
+
+def _placed(value: Number, by: Number, *, backward: bool) -> Number:
+    if backward:
+        return by - value
+    return value + by if by else value
 
 
 class Rect(msgspec.Struct, frozen=True):
@@ -49,24 +98,18 @@ class Rect(msgspec.Struct, frozen=True):
         """The rectangle itself."""
         return self
 
-    def moved(self, dx: Number, dy: Number) -> "Rect":
-        """The rectangle after a plain move."""
-        if not dy:
-            return Rect(self.left + dx, self.top, self.right + dx, self.bottom) if dx else self
-        if not dx:
-            return Rect(self.left, self.top + dy, self.right, self.bottom + dy)
-        return Rect(self.left + dx, self.top + dy, self.right + dx, self.bottom + dy)
-
-    def turned(self, quarters: int) -> "Rect":
-        """The rectangle after quarter turns, clockwise on screen, about the origin."""
-        match quarters % 4:
+    def placed(self, placing: Placing) -> "Rect":
+        """The rectangle where it comes to lie."""
+        left, right = placing.of_across(self.left), placing.of_across(self.right)
+        top, bottom = placing.of_down(self.top), placing.of_down(self.bottom)
+        match placing.quarters:
             case 1:
-                return Rect(-self.bottom, self.left, -self.top, self.right)
+                return Rect(bottom, left, top, right)
             case 2:
-                return Rect(-self.right, -self.bottom, -self.left, -self.top)
+                return Rect(right, bottom, left, top)
             case 3:
-                return Rect(self.top, -self.right, self.bottom, -self.left)
-        return self
+                return Rect(top, right, bottom, left)
+        return Rect(left, top, right, bottom)
 
     def clipped(self, half: Half) -> "Shape | None":
         """What of it lies in a half plane: itself when all of it does, None when nothing does."""
@@ -80,26 +123,24 @@ class Rect(msgspec.Struct, frozen=True):
         return Ring(inside) if inside else self
 
     def _clipped_across(self, half: Half) -> "Rect | None":
+        place = half.place
         if half.x_part > 0:
-            if not passes(self.right, half.reach):
+            if not passes(self.right, place):
                 return self
-            return (
-                Rect(self.left, self.top, half.reach, self.bottom) if passes(half.reach, self.left) else None
-            )
-        edge = -half.reach
-        if not passes(edge, self.left):
+            return Rect(self.left, self.top, place, self.bottom) if passes(place, self.left) else None
+        if not passes(place, self.left):
             return self
-        return Rect(edge, self.top, self.right, self.bottom) if passes(self.right, edge) else None
+        return Rect(place, self.top, self.right, self.bottom) if passes(self.right, place) else None
 
     def _clipped_down(self, half: Half) -> "Rect | None":
+        place = half.place
         if half.y_part > 0:
-            if not passes(self.bottom, half.reach):
+            if not passes(self.bottom, place):
                 return self
-            return Rect(self.left, self.top, self.right, half.reach) if passes(half.reach, self.top) else None
-        edge = -half.reach
-        if not passes(edge, self.top):
+            return Rect(self.left, self.top, self.right, place) if passes(place, self.top) else None
+        if not passes(place, self.top):
             return self
-        return Rect(self.left, edge, self.right, self.bottom) if passes(self.bottom, edge) else None
+        return Rect(self.left, place, self.right, self.bottom) if passes(self.bottom, place) else None
 
 
 class Ring(msgspec.Struct, frozen=True):
@@ -121,15 +162,11 @@ class Ring(msgspec.Struct, frozen=True):
     def _sides(self) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
         return pairwise((*self.points, self.points[0]))
 
-    def moved(self, dx: Number, dy: Number) -> "Ring":
-        """The polygon after a plain move."""
-        right, down = float(dx), float(dy)
-        return Ring(tuple((x + right, y + down) for x, y in self.points))
-
-    def turned(self, quarters: int) -> "Ring":
-        """The polygon after quarter turns, clockwise on screen, about the origin."""
-        turn = Motion(quarters=quarters)
-        return Ring(tuple((float(x), float(y)) for x, y in map(turn.direction, self.points)))
+    def placed(self, placing: Placing) -> "Ring":
+        """The polygon where it comes to lie."""
+        a, b, c, d = QUARTER_TURNS[placing.quarters]
+        dx, dy = float(placing.dx), float(placing.dy)
+        return Ring(tuple((a * x + b * y + dx, c * x + d * y + dy) for x, y in self.points))
 
     def clipped(self, half: Half) -> "Ring | None":
         """What of it lies in a half plane: itself when all of it does, None when nothing does."""
@@ -142,12 +179,18 @@ class Ring(msgspec.Struct, frozen=True):
 Shape = Rect | Ring
 
 
+def _line(half: Half) -> tuple[float, float, float]:
+    """A half plane as floats (a, b, c): all points with a * x + b * y <= c."""
+    across, down, place = float(half.x_part), float(half.y_part), float(half.place)
+    return across, down, place * (across + down) if half.is_square else place
+
+
 def _clip(points: tuple[Point, ...], half: Half) -> tuple[tuple[float, float], ...] | None:
     """The corners left of a convex polygon in a half plane; () when all of it is, None when none is.
 
     One pass of the Sutherland-Hodgman clip; a corner within TOUCH of the line counts as on it.
     """
-    across, down, reach = float(half.x_part), float(half.y_part), float(half.reach)
+    across, down, reach = _line(half)
     corners = [(float(x), float(y)) for x, y in points]
     outside = [across * x + down * y - reach for x, y in corners]
     if max(outside) <= TOUCH:
@@ -182,13 +225,11 @@ class Segment(msgspec.Struct, frozen=True):
 
     def moved(self, dx: Number, dy: Number) -> "Segment":
         """The line after a plain move."""
-        (x1, y1), (x2, y2) = self.start, self.end
-        return Segment((x1 + dx, y1 + dy), (x2 + dx, y2 + dy))
+        return self.placed(Placing(0, dx, dy))
 
-    def turned(self, quarters: int) -> "Segment":
-        """The line after quarter turns, clockwise on screen, about the origin."""
-        turn = Motion(quarters=quarters)
-        return Segment(turn.direction(self.start), turn.direction(self.end))
+    def placed(self, placing: Placing) -> "Segment":
+        """The line where it comes to lie."""
+        return Segment(placing.point(self.start), placing.point(self.end))
 
     def clipped(self, half: Half) -> "Segment | None":
         """What of the line lies inside a half plane; None when nothing does, or when it only runs along its edge."""
@@ -204,9 +245,9 @@ class Segment(msgspec.Struct, frozen=True):
         """Where the line crosses the edge of a half plane; exact where both are square to the frame."""
         (x1, y1), (x2, y2) = self.start, self.end
         if not half.y_part and y1 == y2:
-            return (half.reach if half.x_part > 0 else -half.reach, y1)
+            return (half.place, y1)
         if not half.x_part and x1 == x2:
-            return (x1, half.reach if half.y_part > 0 else -half.reach)
+            return (x1, half.place)
         first, last = half.distance(self.start), half.distance(self.end)
         share = first / (first - last)
         return (x1 + (x2 - x1) * share, y1 + (y2 - y1) * share)

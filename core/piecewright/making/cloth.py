@@ -9,9 +9,9 @@ from typing import NamedTuple
 import msgspec
 
 from piecewright.geometry import polygons
-from piecewright.geometry.half import Half
+from piecewright.geometry.half import Half, beyond, up_to
 from piecewright.geometry.motion import Motion, Number, Point
-from piecewright.geometry.shapes import Rect, Segment, Shape
+from piecewright.geometry.shapes import Placing, Rect, Segment, Shape
 from piecewright.geometry.tolerance import ALIKE, alike, apart
 
 
@@ -31,17 +31,11 @@ class Patch(msgspec.Struct, frozen=True):
     seen: Shape
     came: Motion
 
-    def moved(self, dx: Number, dy: Number) -> "Patch":
-        """The patch after a plain move."""
-        raw = self.raw.moved(dx, dy)
-        seen = raw if self.seen is self.raw else self.seen.moved(dx, dy)
-        return Patch(self.letter, self.layer, self.strip, self.thread, raw, seen, self.came.moved(dx, dy))
-
-    def turned(self, quarters: int) -> "Patch":
-        """The patch after quarter turns, clockwise on screen, about the origin."""
-        raw = self.raw.turned(quarters)
-        seen = raw if self.seen is self.raw else self.seen.turned(quarters)
-        came = self.came.then(Motion(quarters=quarters))
+    def placed(self, placing: Placing) -> "Patch":
+        """The patch where it comes to lie."""
+        raw = self.raw.placed(placing)
+        seen = raw if self.seen is self.raw else self.seen.placed(placing)
+        came = placing.motion(self.came)
         return Patch(self.letter, self.layer, self.strip, self.thread, raw, seen, came)
 
     def shaped(self, raw: Shape, seen: Shape) -> "Patch":
@@ -71,6 +65,11 @@ class Seam(msgspec.Struct, frozen=True):
     quarters: int
     line: Segment
 
+    def placed(self, placing: Placing) -> "Seam":
+        """The segment where it comes to lie."""
+        quarters = (self.quarters + placing.quarters) % 4
+        return Seam(self.step, self.join, self.layer, quarters, self.line.placed(placing))
+
     def with_line(self, line: Segment) -> "Seam":
         """The same seam along another line."""
         return Seam(self.step, self.join, self.layer, self.quarters, line)
@@ -98,12 +97,7 @@ def moved(cloth: Cloth, dx: Number, dy: Number) -> Cloth:
     """The cloth after a plain move; its frame is its own again."""
     if not dx and not dy:
         return Cloth(cloth.patches, cloth.seams, cloth.box, cloth.whole)
-    return Cloth(
-        tuple([patch.moved(dx, dy) for patch in cloth.patches]),
-        tuple([seam.with_line(seam.line.moved(dx, dy)) for seam in cloth.seams]),
-        cloth.box.moved(dx, dy),
-        cloth.whole,
-    )
+    return _placed(cloth, Placing(0, dx, dy))
 
 
 def home(cloth: Cloth) -> Cloth:
@@ -113,12 +107,22 @@ def home(cloth: Cloth) -> Cloth:
 
 def turned(cloth: Cloth, quarters: int) -> Cloth:
     """The cloth after quarter turns clockwise on screen, moved home."""
-    seams = (
-        Seam(seam.step, seam.join, seam.layer, (seam.quarters + quarters) % 4, seam.line.turned(quarters))
-        for seam in cloth.seams
+    return _placed(cloth, turning(cloth.box, quarters))
+
+
+def turning(box: Rect, quarters: int) -> Placing:
+    """Quarter turns that bring a box home again."""
+    lying = box.placed(Placing(quarters, 0, 0))
+    return Placing(quarters, -lying.left, -lying.top)
+
+
+def _placed(cloth: Cloth, placing: Placing) -> Cloth:
+    return Cloth(
+        tuple([patch.placed(placing) for patch in cloth.patches]),
+        tuple([seam.placed(placing) for seam in cloth.seams]),
+        cloth.box.placed(placing),
+        cloth.whole,
     )
-    patches = tuple(patch.turned(quarters) for patch in cloth.patches)
-    return home(Cloth(patches, tuple(seams), cloth.box.turned(quarters), cloth.whole))
 
 
 def lowered(cloth: Cloth, layers: int, stack: int) -> Cloth:
@@ -214,7 +218,7 @@ def fills(cloth: Cloth, rect: Rect) -> bool:
 
 def halves(rect: Rect) -> tuple[Half, Half, Half, Half]:
     """The four half planes that a rectangle is the common part of: left, top, right, bottom."""
-    return (Half(-1, 0, -rect.left), Half(0, -1, -rect.top), Half(1, 0, rect.right), Half(0, 1, rect.bottom))
+    return beyond(0, rect.left), beyond(1, rect.top), up_to(0, rect.right), up_to(1, rect.bottom)
 
 
 def box_of(patches: Iterable[Patch]) -> Rect:

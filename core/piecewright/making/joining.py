@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from piecewright.geometry.half import Half, beyond, right_hand, up_to
 from piecewright.geometry.motion import Number
-from piecewright.geometry.shapes import Rect, Segment
+from piecewright.geometry.shapes import Placing, Rect, Segment
 from piecewright.geometry.tolerance import SEAMS_MEET, alike, apart, most_eased, passes, same
 from piecewright.making.cloth import (
     Cloth,
@@ -85,8 +85,9 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     moves = tuple(_move(item, plan, start, span[0]) for item in placed)
     for item, (dx, dy), name in zip(placed, moves, plan.names, strict=True):
         kept, kept_seams, off = _prepared(item, band, plan, hand, name)
-        patches += [patch.moved(dx, dy) for patch in kept] if dx or dy else kept
-        seams += [seam.with_line(seam.line.moved(dx, dy)) for seam in kept_seams] if dx or dy else kept_seams
+        placing = Placing(0, dx, dy)
+        patches += [patch.placed(placing) for patch in kept] if dx or dy else kept
+        seams += [seam.placed(placing) for seam in kept_seams] if dx or dy else kept_seams
         scraps += off
     lines = tuple(_seam_lines(placed, moves, band, plan, hand))
     if plan.match:

@@ -1,12 +1,13 @@
 """Sorts finished blocks into kinds that are alike, and tells of each what is seen: patches, bias edges and seams."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from math import atan2, degrees, hypot
 
 from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import LEAST_BIAS, TOUCH, alike
-from piecewright.making.cloth import Cloth, Patch, Pile, spread
+from piecewright.making.cloth import Cloth, Patch, Pile, Seam, spread
 from piecewright.making.facts import BiasEdge, Kind, SeenPatch, SeenSeam
 from piecewright.making.pressing import Decisions, decisions_of
 from piecewright.making.table import Outcome
@@ -18,41 +19,45 @@ def kinds_of(blocks: Mapping[str, Pile], outcomes: Iterable[Outcome], stack: int
     """The kinds of finished blocks, in the order in which they first come; layers from 0."""
     decisions = decisions_of(outcomes)
     layers_by_look: dict[tuple[str, object], tuple[Kind, list[int]]] = {}
+    only_one = len(blocks) == 1
     for name, pile in blocks.items():
         layers = spread(pile, stack) if decisions.by_layer else pile
         for layer, cloth in enumerate(layers):
             kind = _kind(cloth, layer, decisions, stack)
-            found = layers_by_look.setdefault((name, _look(kind)), (kind, []))
+            look = None if only_one and len(layers) == 1 else _look(kind)
+            found = layers_by_look.setdefault((name, look), (kind, []))
             found[1].extend([layer] if len(layers) > 1 else range(stack))
     names_by_kind: dict[tuple[object, tuple[int, ...]], tuple[Kind, list[str]]] = {}
-    for (name, look), (kind, layer_list) in layers_by_look.items():
-        names_by_kind.setdefault((look, tuple(layer_list)), (kind, []))[1].append(name)
+    for (name, look), (kind, found_layers) in layers_by_look.items():
+        names_by_kind.setdefault((look, tuple(found_layers)), (kind, []))[1].append(name)
     return tuple(
-        Kind(tuple(names), layers, kind.patches, kind.area_by_fabric, kind.bias_edges, kind.seams)
+        replace(kind, blocks=tuple(names), layers=layers)
         for (_, layers), (kind, names) in names_by_kind.items()
     )
 
 
 def _kind(cloth: Cloth, layer: int, decisions: Decisions, stack: int) -> Kind:
     """What one finished block shows."""
-    patches = sorted((_seen_patch(patch) for patch in cloth.patches), key=_reading_order)
+    pairs = sorted(((_seen_patch(patch), patch) for patch in cloth.patches), key=_reading_order)
     return Kind(
         blocks=(),
         layers=(),
-        patches=tuple(patches),
+        patches=tuple(seen for seen, _ in pairs),
         area_by_fabric=_areas(cloth.patches),
-        bias_edges=tuple(edge for patch in patches for edge in _bias_edges(patch, cloth.box)),
-        seams=tuple(
-            SeenSeam(
-                seam.step,
-                seam.line.length,
-                decisions.pressed(seam, layer, stack),
-                seam.line.start,
-                seam.line.end,
-            )
-            for seam in cloth.seams
+        bias_edges=tuple(
+            edge for seen, patch in pairs if _may_stretch(patch) for edge in _bias_edges(seen, cloth.box)
         ),
+        seams=tuple(_seen_seam(seam, decisions.pressed(seam, layer, stack)) for seam in cloth.seams),
     )
+
+
+def _seen_seam(seam: Seam, pressed: str | None) -> SeenSeam:
+    return SeenSeam(seam.step, seam.line.length, pressed, seam.line.start, seam.line.end)
+
+
+def _may_stretch(patch: Patch) -> bool:
+    """Whether an edge may be off the thread: not where a rectangle lies square to it."""
+    return not isinstance(patch.seen, Rect) or bool((patch.thread + patch.came.turn_degrees) % 90)
 
 
 def _look(kind: Kind) -> object:
@@ -68,10 +73,9 @@ def _rounded(points: Iterable[Point]) -> tuple[tuple[float, float], ...]:
     return tuple((round(float(x), _PLACES) + 0.0, round(float(y), _PLACES) + 0.0) for x, y in points)
 
 
-def _reading_order(patch: SeenPatch) -> tuple[float, float]:
-    return round(float(min(y for _, y in patch.points)), _PLACES), round(
-        float(min(x for x, _ in patch.points)), _PLACES
-    )
+def _reading_order(pair: tuple[SeenPatch, Patch]) -> tuple[float, float]:
+    x, y = pair[0].points[0]
+    return round(float(y), _PLACES), round(float(x), _PLACES)
 
 
 def _seen_patch(patch: Patch) -> SeenPatch:
@@ -81,14 +85,14 @@ def _seen_patch(patch: Patch) -> SeenPatch:
 
 def _corners(patch: Patch) -> tuple[Point, ...]:
     """The true corners, clockwise from the upper left one: none twice, none in the middle of a straight edge."""
-    points: tuple[Point, ...] = patch.seen.points
-    if not isinstance(patch.seen, Rect):
-        points = _without_double(points)
-        points = tuple(
-            point
-            for index, point in enumerate(points)
-            if not _straight(points[index - 1], point, points[(index + 1) % len(points)])
-        )
+    if isinstance(patch.seen, Rect):
+        return patch.seen.points
+    points = _without_double(patch.seen.points)
+    points = tuple(
+        point
+        for index, point in enumerate(points)
+        if not _straight(points[index - 1], point, points[(index + 1) % len(points)])
+    )
     first = min(range(len(points)), key=lambda index: _rounded([points[index]])[0][::-1])
     return points[first:] + points[:first]
 

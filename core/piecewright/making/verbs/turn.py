@@ -2,8 +2,8 @@
 
 from typing import Literal
 
-from piecewright.geometry.motion import Motion
-from piecewright.making.cloth import Pile, same_outline, spread, turned
+from piecewright.geometry.motion import STILL, Motion
+from piecewright.making.cloth import Pile, same_outline, spread, turned, turning
 from piecewright.making.events import Moved
 from piecewright.making.steps import Layers, MakingStep, Which
 from piecewright.making.table import Hand
@@ -36,8 +36,7 @@ def act(step: Turn, hand: Hand) -> None:
 
 def _motion(pile: Pile, quarters: int) -> Motion:
     """The turn followed by the move home."""
-    box = pile[0].box.turned(quarters)
-    return Motion(quarters=quarters).moved(-box.left, -box.top)
+    return turning(pile[0].box, quarters).motion(STILL)
 
 
 def _turned(step: Turn, pile: Pile, hand: Hand) -> Pile:
