@@ -1,0 +1,1 @@
+"""Pictures as drawing steps on a pen."""

@@ -1,0 +1,43 @@
+"""A finished block as it looks: cloth, seams and, when asked, its bias edges."""
+
+from collections.abc import Sequence
+
+from piecewright.geometry.motion import Motion
+from piecewright.making.facts import BiasEdge, Kind
+from piecewright.model.fabric import Fabric
+from piecewright.render.cloth import cloth_fill, draw_valleys
+from piecewright.render.marks import SLIGHT, bias_edge
+from piecewright.render.path import Spot, spot
+from piecewright.render.pen import Flat, Pen
+
+
+def draw_block(kind: Kind, fabrics: Sequence[Fabric], pen: Pen, words: float | None = None) -> None:
+    """Draw a block, its finished top left at 0, 0; `fabrics` has the fabric of each of the kind's patches.
+
+    With `words`, the em of type in the drawing's inches, outer bias edges get a line and a word of their own.
+    """
+    for patch, fabric in zip(kind.patches, fabrics, strict=True):
+        pen.polygon(
+            patch.points, Flat(fabric.color), crisp=True
+        )  # else the ground shines through between patches
+    for patch, fabric in zip(kind.patches, fabrics, strict=True):
+        pen.polygon(patch.points, cloth_fill(fabric, patch))
+    draw_valleys(pen, [(seam.start, seam.end) for seam in kind.seams])
+    if words is not None:
+        for edge in kind.bias_edges:
+            if edge.outer and edge.degrees >= SLIGHT:
+                bias_edge(pen, *_clockwise(edge, kind), edge.degrees, words)
+
+
+def stamp_block(kind: Kind, fabrics: tuple[Fabric, ...], pen: Pen, motion: Motion) -> None:
+    """Draw a block moved and turned; pens that can keep one picture for all that look alike."""
+    pen.stamp((kind.patches, fabrics), motion, lambda inner: draw_block(kind, fabrics, inner))
+
+
+def _clockwise(edge: BiasEdge, kind: Kind) -> tuple[Spot, Spot]:
+    """The ends of an outer edge such that the block lies on the right of the way from one to the other."""
+    points = [spot(point) for patch in kind.patches for point in patch.points]
+    middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    (x0, y0), (x1, y1) = spot(edge.start), spot(edge.end)
+    right = (x1 - x0) * (middle[1] - y0) - (y1 - y0) * (middle[0] - x0) > 0
+    return ((x0, y0), (x1, y1)) if right else ((x1, y1), (x0, y0))

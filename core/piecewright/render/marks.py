@@ -1,0 +1,127 @@
+"""The marks of a working drawing: dimensions, arrows, numbers, bias edges, drawn in inches of paper."""
+
+from math import atan2, cos, degrees, hypot, radians, sin
+
+from piecewright.geometry.motion import Motion
+from piecewright.render.path import Spot, arc, circle, placed, ring
+from piecewright.render.pen import Flat, Pen, Stroke, TextStyle
+from piecewright.render.style import ACCENT, HALO, INK, MARK, PAPER, SMALL, SOFT, haloed, label
+from piecewright.render.typeface import text_width, wrapped
+from piecewright.words.message import message
+
+_LINE = Stroke(SOFT, 0.006)
+_HEAD = ring([(0.055, 0), (-0.05, -0.042), (-0.03, 0), (-0.05, 0.042)])
+_TICK = 0.035
+_NARROW = 0.66  # what the words of a height are broken to
+_CLEAR = 0.05  # between a dimension's line and its words
+SLIGHT, PLAIN = 5.0, 20.0  # degrees off the thread: below the first quiet, above the second fully bias
+
+
+def dimension_across(pen: Pen, left: float, right: float, y: float, words: str) -> None:
+    """A width: a line from `left` to `right` at height `y`, its words in it, or above a short one."""
+    width = text_width(words, SMALL) + 2 * _CLEAR
+    middle = (left + right) / 2
+    inside = right - left > width + 0.1
+    if inside:
+        pen.lines([((left, y), (middle - width / 2, y)), ((middle + width / 2, y), (right, y))], _LINE)
+    else:
+        pen.line((left, y), (right, y), _LINE)
+    pen.lines([((x, y - _TICK), (x, y + _TICK)) for x in (left, right)], _LINE)
+    baseline = y + SMALL.size * 0.36 if inside else y - _TICK - 0.03
+    pen.text((middle, baseline), words, TextStyle(SMALL.size, SMALL.color, SMALL.weight, "middle"))
+
+
+def dimension_down(pen: Pen, x: float, top: float, bottom: float, words: str, right: bool = False) -> None:
+    """A height: a line from `top` to `bottom` at `x`, its words upright on its left, or on its `right`."""
+    pen.line((x, top), (x, bottom), _LINE)
+    pen.lines([((x - _TICK, y), (x + _TICK, y)) for y in (top, bottom)], _LINE)
+    lines = wrapped(words, SMALL, _NARROW)
+    leading = SMALL.size * 1.12
+    baseline = (top + bottom) / 2 + SMALL.size * 0.36 - (len(lines) - 1) * leading / 2
+    style = TextStyle(SMALL.size, SMALL.color, SMALL.weight, "start" if right else "end")
+    for index, line in enumerate(lines):
+        pen.text((x + (_CLEAR if right else -_CLEAR), baseline + index * leading), line, style)
+
+
+def arrow(
+    pen: Pen, start: Spot, end: Spot, color: str = ACCENT, width: float = 0.016, both: bool = False
+) -> None:
+    """A straight arrow with a pale rim; `both`: with a head at either end."""
+    haloed(pen, (start, end), Stroke(color, width))
+    angle = atan2(end[1] - start[1], end[0] - start[0])
+    _head(pen, end, angle, color)
+    if both:
+        _head(pen, start, angle + radians(180), color)
+
+
+def turning_arrow(pen: Pen, center: Spot, radius: float, by: float) -> None:
+    """An arrow round a point, through `by` degrees clockwise, its middle up, with the degrees in it."""
+    start = -90 - by / 2
+    path = arc(*center, radius, start, by)
+    pen.path(path, None, Stroke(PAPER, 0.022 + HALO, (), 0.8))
+    pen.path(path, None, Stroke(ACCENT, 0.022))
+    end = radians(start + by)
+    tip = (center[0] + radius * cos(end), center[1] + radius * sin(end))
+    _head(pen, tip, end + radians(90 - 14), ACCENT)
+    label(pen, center, f"{by:g}°", TextStyle(MARK.size, ACCENT, 600))
+
+
+def _head(pen: Pen, tip: Spot, angle: float, color: str, size: float = 1.0) -> None:
+    shape = placed(_HEAD, *tip, degrees(angle), size)
+    pen.path(shape, Flat(color), Stroke(PAPER, 0.012, (), 0.8))
+    pen.path(shape, Flat(color))
+
+
+def grain_arrow(pen: Pen, center: Spot, run: float, thread: float) -> None:
+    """A fine line with two heads along the lengthwise thread, `thread` degrees clockwise from x."""
+    c, s = cos(radians(thread)) * run / 2, sin(radians(thread)) * run / 2
+    ends = ((center[0] - c, center[1] - s), (center[0] + c, center[1] + s))
+    haloed(pen, ends, Stroke(INK, 0.009))
+    _head(pen, ends[1], radians(thread), INK, 0.62)
+    _head(pen, ends[0], radians(thread + 180), INK, 0.62)
+
+
+def number(pen: Pen, center: Spot, words: str, style: TextStyle = MARK) -> None:
+    """A part's number in a pale disc."""
+    radius = max(style.size * 0.78, text_width(words, style) / 2 + 0.035)
+    pen.path(circle(*center, radius), Flat(PAPER, 0.92), Stroke(style.color, 0.007))
+    pen.text(
+        (center[0], center[1] + style.size * 0.36),
+        words,
+        TextStyle(style.size, style.color, style.weight, "middle"),
+    )
+
+
+def bias_edge(pen: Pen, start: Spot, end: Spot, off: float, size: float = SMALL.size) -> None:
+    """A stretchy edge: a wave along it and a word; `off` degrees from the thread, `size` the em of the word.
+
+    The edge runs clockwise round its cloth, so that the cloth is on its right; the word stands on the cloth.
+    """
+    length, angle = (
+        hypot(end[0] - start[0], end[1] - start[1]),
+        degrees(atan2(end[1] - start[1], end[0] - start[0])),
+    )
+    wave = size * 0.55
+    count = max(1, round(length / wave))
+    step = length / count
+    curves = tuple(
+        ("C", (((n + 0.37) * step, lift), ((n + 0.63) * step, lift), ((n + 1) * step, 0.0)))
+        for n in range(count)
+        for lift in ((-1) ** n * wave * 0.45,)
+    )
+    path = placed((("M", ((0.0, 0.0),)), *curves), *start, angle)  # type: ignore[arg-type]
+    pen.path(path, None, Stroke(PAPER, size * 0.34, (), 0.8))
+    pen.path(path, None, Stroke(INK, size * 0.13))
+    words = str(message("render.bias" if off > PLAIN else "render.slight-bias"))
+    if length > text_width(words, SMALL) * size / SMALL.size + size:
+        _along(pen, (start, end), angle, words, size)
+
+
+def _along(pen: Pen, edge: tuple[Spot, Spot], angle: float, words: str, size: float) -> None:
+    """Words along an edge, on its right, never upside down."""
+    (x0, y0), (x1, y1) = edge
+    inward = (-sin(radians(angle)) * size * 1.6, cos(radians(angle)) * size * 1.6)
+    upright = angle if -90 < angle <= 90 else angle + 180
+    center = ((x0 + x1) / 2 + inward[0], (y0 + y1) / 2 + inward[1])
+    with pen.framed(Motion(degrees=upright % 360, dx=center[0], dy=center[1])):
+        label(pen, (0.0, 0.0), words, TextStyle(size, INK, 500))

@@ -1,0 +1,130 @@
+"""A piece, or a pile, as it lies on the sewing table: in inches of paper, its box's top left at 0, 0."""
+
+from dataclasses import dataclass
+from math import atan2, cos, degrees, radians, sin
+
+from piecewright.geometry.motion import Motion, Point
+from piecewright.making.cloth import Cloth, Patch, Pile
+from piecewright.render.cloth import Letters, draw_valleys, fabric_of, laid_fill
+from piecewright.render.marks import SLIGHT, bias_edge, grain_arrow
+from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
+from piecewright.render.path import Spot, ring
+from piecewright.render.pen import Flat, Pen, Stroke
+from piecewright.render.style import INK, PAPER, RAW_EDGE
+
+FAN = 0.05  # inches of paper from one layer of a pile to the next
+_MOST_LAYERS = 8
+_STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
+_LEAST_FOR_GRAIN = 0.15
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How pieces are drawn: `scale` is inches of paper per inch of cloth, `depth` the allowance on cloth."""
+
+    fabrics: Letters
+    stack: int
+    depth: float
+    scale: float
+
+    def on_paper(self, cloth: Cloth, point: Point) -> Spot:
+        """Where a point in a piece's own frame lies on paper."""
+        return (float(point[0] - cloth.box.left) * self.scale, float(point[1] - cloth.box.top) * self.scale)
+
+    def frame(self, cloth: Cloth) -> tuple[Motion, float]:
+        """What makes a pen's inches the inches of a piece's own frame."""
+        return Motion(dx=-cloth.box.left * self.scale, dy=-cloth.box.top * self.scale), self.scale
+
+    def size(self, cloth: Cloth) -> Spot:
+        """Width and height of a piece on paper."""
+        return (float(cloth.box.width) * self.scale, float(cloth.box.height) * self.scale)
+
+
+def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = True) -> None:
+    """Draw a pile: layer 0 on top in full, the others peeping out below and to the right."""
+    for layer in reversed(range(1, min(look.stack, _MOST_LAYERS))):
+        cloth = pile[layer % len(pile)]
+        with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
+            _draw_cloth(pen, cloth, layer, look)
+            _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth)), look)
+    draw_piece(pen, pile[0], look, grain)
+
+
+def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
+    """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges, and the thread."""
+    edges = raw_edges(cloth)
+    runs = straight_runs(edges)
+    _draw_cloth(pen, cloth, 0, look)
+    with pen.framed(*look.frame(cloth)):
+        draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in cloth.seams])
+    _draw_allowance(pen, cloth, edges, look)
+    _draw_raw_edges(pen, cloth, [run for run in runs if _stretch(run) < SLIGHT], look)
+    for run in runs:
+        if _stretch(run) >= SLIGHT:
+            ends = (look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end))
+            bias_edge(pen, *ends, _stretch(run))
+    if grain:
+        _draw_grain(pen, cloth, look)
+
+
+def _stretch(run: list[RawEdge]) -> float:
+    return max(degrees_off_thread(edge) for edge in run)
+
+
+def thread_now(patch: Patch) -> float:
+    """The lengthwise thread of a patch as it lies, clockwise degrees from x, 0 <= d < 180."""
+    thread = 180 - patch.thread if patch.came.faced else patch.thread
+    return (thread + patch.came.turn_degrees) % 180
+
+
+def degrees_off_thread(edge: RawEdge) -> float:
+    """How far an edge runs off the nearest thread, 0 to 45 degrees."""
+    off = (degrees(atan2(edge.along[1], edge.along[0])) - thread_now(edge.patch)) % 90
+    return min(off, 90 - off)
+
+
+def _draw_cloth(pen: Pen, cloth: Cloth, layer: int, look: Look) -> None:
+    with pen.framed(*look.frame(cloth)):
+        for patch in cloth.patches:
+            fabric = fabric_of(look.fabrics, patch.letter, (layer + patch.layer) % look.stack)
+            pen.polygon(patch.seen.points, Flat(fabric.color), crisp=True)
+            if fabric.print is not None:
+                pen.polygon(patch.seen.points, laid_fill(fabric, patch.thread, patch.came))
+
+
+def _draw_raw_edges(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) -> None:
+    lines = [(look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end)) for run in runs]
+    pen.lines(lines, RAW_EDGE)
+
+
+def _draw_allowance(pen: Pen, cloth: Cloth, edges: list[RawEdge], look: Look) -> None:
+    bands = [band for edge in edges if (band := allowance(edge, look.depth))]
+    washed = tuple(
+        step for corners, _ in bands for step in ring([look.on_paper(cloth, corner) for corner in corners])
+    )
+    if washed:
+        pen.path(washed, Flat(PAPER, 0.40))
+    pen.lines(
+        [(look.on_paper(cloth, start), look.on_paper(cloth, end)) for _, (start, end) in bands], _STITCH
+    )
+
+
+def _draw_grain(pen: Pen, cloth: Cloth, look: Look) -> None:
+    """One arrow for each way that the thread runs, in the largest patch that has it."""
+    largest: dict[float, Patch] = {}
+    for patch in sorted(cloth.patches, key=lambda patch: patch.seen.area):
+        largest[round(thread_now(patch), 3)] = patch
+    for thread, patch in largest.items():
+        left, top = look.on_paper(cloth, (patch.seen.box.left, patch.seen.box.top))
+        right, bottom = look.on_paper(cloth, (patch.seen.box.right, patch.seen.box.bottom))
+        width, height = right - left, bottom - top
+        if min(width, height) < _LEAST_FOR_GRAIN:
+            continue
+        run = min(0.34, min(width, height) * 0.62)
+        reach = (abs(cos(radians(thread))) * run / 2 + 0.05, abs(sin(radians(thread))) * run / 2 + 0.05)
+        aside = (
+            (max(width * 0.2, reach[0]), height / 2)
+            if width >= height
+            else (width / 2, max(height * 0.2, reach[1]))
+        )
+        grain_arrow(pen, (left + aside[0], top + aside[1]), run, thread)

@@ -1,0 +1,173 @@
+"""The steps of a making as one calm page: heading, fabrics, every step in a figure and words, the block."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from piecewright.geometry.motion import Motion
+from piecewright.making.cloth import Pile
+from piecewright.making.facts import Facts, Kind
+from piecewright.making.run import Making, facts
+from piecewright.making.table import Outcome
+from piecewright.model.fabric import Fabric
+from piecewright.render.block_picture import draw_block
+from piecewright.render.cloth import Letters, fabric_of, patch_fabrics
+from piecewright.render.layout import Draw, beside, largest, room
+from piecewright.render.marks import number
+from piecewright.render.pen import ClothFill, Pen, Stroke
+from piecewright.render.piece_picture import Look
+from piecewright.render.step_figures import Scene, step_figure
+from piecewright.render.style import GAP, GUTTER, HAIR, LEADING, RAW_EDGE, SMALL, TEXT, TITLE
+from piecewright.render.typeface import text_width, wrapped
+from piecewright.units.measure import Measure
+from piecewright.words.message import message
+
+PAGE_WIDTH = 7.2  # fits between the margins of US letter and of A4
+_HALF = (PAGE_WIDTH - GUTTER) / 2
+_INDENT = 0.34  # of words and figures beside the number of their step
+_TALLEST = 1.9
+_LEAST_SCALE = 1 / 7  # a smaller figure is given the whole width where that helps
+_SPACE = 0.26  # between rows
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One step, or the finished block, as a place on the page: drawn with its top left at 0, 0."""
+
+    wide: bool
+    height: float
+    draw: Draw
+
+
+def draw_steps(making: Making, fabrics: Letters, pen: Pen, measure: Measure) -> None:
+    """Draw the page of a making, its top left at 0, 0 and `PAGE_WIDTH` inches wide."""
+    y = _draw_heading(making, fabrics, pen, measure)
+    for row in _rows(step_cells(making, fabrics, measure)):
+        pen.line((0.0, y), (PAGE_WIDTH, y), Stroke(HAIR, 0.006))
+        for column, cell in enumerate(row):
+            with pen.framed(Motion(dx=column * (_HALF + GUTTER), dy=y + _SPACE / 2)):
+                cell.draw(pen)
+        y += max(cell.height for cell in row) + _SPACE
+
+
+def step_cells(making: Making, fabrics: Letters, measure: Measure) -> list[Cell]:
+    """The places of a page in order: every step done, then the finished block where all of them were."""
+    piles: dict[str, Pile] = {}
+    cells: list[Cell] = []
+    for outcome in making.outcomes:
+        piles.update(outcome.made)
+        cells.append(_step_cell(making, outcome, dict(piles), fabrics, measure))
+    if making.fault is None:
+        cells.append(_block_cell(facts(making.recipe, making.given), fabrics, measure))
+    return cells
+
+
+def _step_cell(
+    making: Making, outcome: Outcome, piles: Mapping[str, Pile], fabrics: Letters, measure: Measure
+) -> Cell:
+    def build(scale: float) -> Draw:
+        look = Look(fabrics, making.recipe.stack, float(making.names["seam"]), scale)
+        return step_figure(Scene(outcome, piles, look, measure))
+
+    narrow, narrow_scale = largest(build, _HALF - _INDENT, _TALLEST)
+    broad, broad_scale = largest(build, PAGE_WIDTH - _INDENT, _TALLEST)
+    wide = narrow_scale < _LEAST_SCALE and broad_scale > 1.2 * narrow_scale
+    return _cell(str(outcome.step_index + 1), outcome.sentence.text(measure), broad if wide else narrow, wide)
+
+
+def _cell(mark: str, words: str, figure: Draw, wide: bool) -> Cell:
+    """A place with a numbered sentence over a figure."""
+    lines = wrapped(words, TEXT, (PAGE_WIDTH if wide else _HALF) - _INDENT)
+    top = TEXT.size + (len(lines) - 1) * TEXT.size * LEADING + 0.15
+    box = room(figure)
+
+    def draw(pen: Pen) -> None:
+        if mark:
+            number(pen, (0.11, TEXT.size * 0.62), mark)
+        for index, line in enumerate(lines):
+            pen.text((_INDENT, TEXT.size * (1 + index * LEADING)), line, TEXT)
+        with pen.framed(Motion(dx=_INDENT - box.left, dy=top - box.top)):
+            figure(pen)
+
+    return Cell(wide, top + box.height, draw)
+
+
+def _block_cell(made: Facts, fabrics: Letters, measure: Measure) -> Cell:
+    """The blocks that come out, finished: one of each look that the kinds and layers of the stack give."""
+    words = message(
+        "render.finished-block", count=made.blocks, unfinished=made.unfinished, finished=made.finished
+    )
+    looks = {
+        (kind.patches, cloth): kind
+        for kind in made.kinds
+        for layer in kind.layers
+        for cloth in (patch_fabrics(kind, fabrics, made.stack, layer),)
+    }
+
+    def build(scale: float) -> Draw:
+        return beside([_finished(kind, cloth, scale) for (_, cloth), kind in looks.items()], GAP)
+
+    wide = len(looks) > 1
+    figure, _ = largest(build, (PAGE_WIDTH if wide else _HALF) - _INDENT, _TALLEST)
+    return _cell("", words.text(measure), figure, wide)
+
+
+def _finished(kind: Kind, fabrics: tuple[Fabric, ...], scale: float) -> Draw:
+    def draw(pen: Pen) -> None:
+        with pen.framed(scale):
+            draw_block(kind, fabrics, pen, words=SMALL.size / scale)
+
+    return draw
+
+
+def _draw_heading(making: Making, fabrics: Letters, pen: Pen, measure: Measure) -> float:
+    """Title, sizes, what the recipe says of itself and the fabrics; the height they take."""
+    y = TITLE.size
+    for line in wrapped(making.recipe.name, TITLE, PAGE_WIDTH):
+        pen.text((0.0, y), line, TITLE)
+        y += TITLE.size * LEADING
+    for words in (_sizes(making, measure), making.recipe.about):
+        for line in wrapped(words, TEXT, PAGE_WIDTH):
+            pen.text((0.0, y), line, TEXT)
+            y += TEXT.size * LEADING
+    return _draw_fabrics(making, fabrics, pen, y) + _SPACE
+
+
+def _sizes(making: Making, measure: Measure) -> str:
+    if making.fault is not None:
+        return making.fault.sentence(measure)
+    made = facts(making.recipe, making.given)
+    sizes = message("render.block-sizes", unfinished=made.unfinished, finished=made.finished, seam=made.seam)
+    return sizes.text(measure)
+
+
+def _draw_fabrics(making: Making, fabrics: Letters, pen: Pen, y: float) -> float:
+    """A swatch with letter and name for every fabric; layers of a stack in their order."""
+    x, side = 0.0, 0.26
+    for letter in making.recipe.letters:
+        count = min(making.recipe.stack, len(fabrics.get(letter, ())) or making.recipe.stack)
+        chosen = [fabric_of(fabrics, letter, layer) for layer in range(count)]
+        name = ", ".join(dict.fromkeys(fabric.name for fabric in chosen))
+        words = letter if name == letter else message("render.fabric", letter=letter, name=name).text()
+        width = side * count + 0.08 + text_width(words, SMALL) + 0.25
+        if x and x + width > PAGE_WIDTH:
+            x, y = 0.0, y + side + 0.1
+        for index, fabric in enumerate(chosen):
+            left = x + index * side
+            square = [(left, y), (left + side, y), (left + side, y + side), (left, y + side)]
+            with pen.framed(Motion(dx=left, dy=y), 1 / 3):
+                pen.polygon([(0, 0), (3 * side, 0), (3 * side, 3 * side), (0, 3 * side)], ClothFill(fabric))
+            pen.polygon(square, None, RAW_EDGE)
+        pen.text((x + side * count + 0.08, y + side / 2 + SMALL.size * 0.36), words, SMALL)
+        x += width
+    return y + side
+
+
+def _rows(cells: list[Cell]) -> list[list[Cell]]:
+    """Narrow places stand two in a row where they follow each other."""
+    rows: list[list[Cell]] = []
+    for cell in cells:
+        if rows and not cell.wide and len(rows[-1]) == 1 and not rows[-1][0].wide:
+            rows[-1].append(cell)
+        else:
+            rows.append([cell])
+    return rows

@@ -1,0 +1,55 @@
+"""The one typeface of every picture: where its files are, and how wide text runs without a screen."""
+
+import json
+from functools import cache, lru_cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from typing import Any
+
+from piecewright.render.pen import TextStyle
+
+FAMILY = "Inter"
+_FILES = ("Inter-Regular.otf", "Inter-Medium.otf", "Inter-SemiBold.otf")
+
+
+def font_bytes() -> tuple[bytes, ...]:
+    """The font files, to be registered with a screen."""
+    return tuple(_folder().joinpath(name).read_bytes() for name in _FILES)
+
+
+def text_width(words: str, style: TextStyle) -> float:
+    """Inches that a line of text runs; kerning, which would only narrow it, is left out."""
+    advances, widest = _advances(style.weight)
+    return sum(advances.get(sign, widest) for sign in words) * style.size
+
+
+def wrapped(words: str, style: TextStyle, width: float) -> list[str]:
+    """The text as lines no wider than `width` inches; a single word that is wider stands alone."""
+    lines: list[str] = []
+    line = ""
+    for word in words.split():
+        longer = f"{line} {word}" if line else word
+        if line and text_width(longer, style) > width:
+            lines.append(line)
+            line = word
+        else:
+            line = longer
+    return [*lines, line] if line else lines
+
+
+def _folder() -> Traversable:
+    return files("piecewright_data").joinpath("fonts")
+
+
+@cache
+def _table() -> dict[str, Any]:
+    table: dict[str, Any] = json.loads(_folder().joinpath("advances.json").read_text(encoding="utf-8"))
+    return table
+
+
+@lru_cache(maxsize=4)
+def _advances(weight: int) -> tuple[dict[str, float], float]:
+    """The advance of each character in ems, and that of W for what the table leaves out."""
+    font = _table()[str(weight)]
+    advances = {sign: int(width) / font["em"] for width, signs in font["widths"].items() for sign in signs}
+    return advances, advances["W"]

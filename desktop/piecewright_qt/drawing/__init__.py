@@ -1,0 +1,1 @@
+"""Pictures on the screen and on paper: the Qt pen and its textures."""

@@ -1,0 +1,114 @@
+"""Prints as texture brushes, drawn beforehand at the scale they are seen at."""
+
+from collections import OrderedDict
+from dataclasses import dataclass
+from math import ceil, isclose
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QTransform
+
+from piecewright.model.fabric import Print
+from piecewright.render.affine import Affine
+from piecewright.render.pen import ClothFill, Flat
+from piecewright.render.prints import Tile, tile_motion, tile_of
+from piecewright_qt.drawing.qt_shapes import qt_color, qt_path, qt_pen, qt_transform
+
+_LEAST = 64  # pixels a texture should be wide: a repeat rounded to whole pixels is then true to a hundredth
+_REPEATS = 4  # repeats in a row at most
+_MOST = 1024  # pixels a texture is wide at most: beyond this a large repeat is enlarged when it is painted
+_NEAR = 0.02  # a texture this close to true scale is painted pixel for pixel
+_DETAIL = 300  # pixels to the inch of textures on paper
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    """How a print is seen: pixels to the inch, quarter turns clockwise (None: a slant), mirrored before."""
+
+    scale: float
+    quarters: int | None = None
+    faced: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Texture:
+    """Whole repeats of a print, `per_inch` pixels to the inch."""
+
+    image: QImage
+    per_inch: float
+
+
+class Brushes:
+    """A bounded cache of textures by print and view; the one not used for longest goes first."""
+
+    def __init__(self, limit: int = 256) -> None:
+        self._limit = limit
+        self._textures: OrderedDict[tuple[str, Print, _View], _Texture] = OrderedDict()
+
+    def __len__(self) -> int:
+        return len(self._textures)
+
+    def cloth(self, fill: ClothFill, painter: QPainter) -> QBrush:
+        """The brush that shows cloth where the painter now stands.
+
+        On screen, square to it, pixel for pixel from the pixel where the cloth begins; else smoothly.
+        """
+        printed = fill.fabric.print
+        if printed is None:
+            return QBrush(QColor(fill.fabric.color))
+        world = painter.deviceTransform()
+        here = qt_transform(Affine.of(tile_motion(fill))) * world
+        raster = painter.paintEngine().type() == QPaintEngine.Type.Raster
+        view = _view(here) if raster else _View(_DETAIL)
+        texture = self._texture(fill.fabric.color, printed, view)
+        if raster and view.quarters is not None and isclose(texture.per_inch, view.scale, rel_tol=_NEAR):
+            wanted = QTransform.fromTranslate(round(here.dx()), round(here.dy()))
+        else:
+            texture = self._texture(fill.fabric.color, printed, _View(view.scale))
+            wanted = QTransform.fromScale(1 / texture.per_inch, 1 / texture.per_inch) * here
+        brush = QBrush(texture.image)
+        brush.setTransform(wanted * world.inverted()[0])
+        return brush
+
+    def _texture(self, color: str, printed: Print, view: _View) -> _Texture:
+        key = (color, printed, view)
+        if key not in self._textures:
+            self._textures[key] = _drawn(tile_of(color, printed), view)
+            if len(self._textures) > self._limit:
+                self._textures.popitem(last=False)
+        self._textures.move_to_end(key)
+        return self._textures[key]
+
+
+def _view(here: QTransform) -> _View:
+    """How a print is seen through a transform to pixels."""
+    scale = abs(here.determinant()) ** 0.5
+    a, b, faced = here.m11() / scale, here.m12() / scale, here.determinant() < 0
+    if faced:
+        a, b = -a, -b
+    for quarters, (x, y) in enumerate(((1, 0), (0, 1), (-1, 0), (0, -1))):
+        if isclose(a, x, abs_tol=1e-6) and isclose(b, y, abs_tol=1e-6):
+            return _View(round(scale, 3), quarters, faced)
+    return _View(round(scale, 3))
+
+
+def _drawn(tile: Tile, view: _View) -> _Texture:
+    true = tile.size * view.scale
+    repeats = min(_REPEATS, max(1, ceil(_LEAST / true)))
+    pixels = max(1, min(_MOST, round(true * repeats)))
+    per_inch = pixels / (tile.size * repeats)
+    image = QImage(pixels, pixels, QImage.Format.Format_RGB32)
+    image.fill(QColor(tile.ground))
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.scale(per_inch, per_inch)
+    for motif in tile.repeated(repeats):
+        flat = motif.fill
+        painter.setBrush(
+            qt_color(flat.color, flat.opacity) if isinstance(flat, Flat) else Qt.BrushStyle.NoBrush
+        )
+        painter.setPen(qt_pen(motif.stroke))
+        painter.drawPath(qt_path(motif.path))
+    painter.end()
+    if view.faced:
+        image = image.mirrored(horizontally=True, vertically=False)
+    return _Texture(image.transformed(QTransform().rotate(90 * (view.quarters or 0))), per_inch)
