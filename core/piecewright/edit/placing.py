@@ -104,6 +104,8 @@ def swap_blocks(design: Design, *, first: Cell, second: Cell) -> Design:
     """Let two blocks that cover equally many columns and rows change places."""
     wall = Wall(design)
     one, other = wall.at(first), wall.at(second)
+    if one == other:
+        return design
     if one[2:4] != other[2:4]:
         names = {"name": wall.name(one), "other": wall.name(other)}
         sizes = {

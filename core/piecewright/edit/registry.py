@@ -64,7 +64,7 @@ def edit(name: str, *, undo: str, merge: Merge | None = None) -> Callable[[F], F
 
     def register(function: F) -> F:
         @wraps(function)
-        def refusing(design: Design, **arguments: object) -> Design:
+        def refusing(design: Design, /, **arguments: object) -> Design:
             try:
                 return function(design, **arguments)
             except DesignError as fault:
@@ -87,7 +87,7 @@ def last_wins(*same: str) -> Merge:
     return merge
 
 
-def call(name: str, **arguments: object) -> EditCall:
+def call(name: str, /, **arguments: object) -> EditCall:
     """An edit with its arguments (values of the types in its signature) as data."""
     given = EDITS[name].arguments(**arguments)
     return EditCall(name, JsonObject(msgspec.json.encode(given, enc_hook=encode_own)))

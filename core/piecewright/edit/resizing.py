@@ -39,6 +39,8 @@ def set_target_size(design: Design, *, width: Fraction, height: Fraction) -> Des
     """Come as near to a finished size, borders included, as whole columns and rows do; a tie goes up."""
     quilt = design.quilt
     borders = 2 * sum((border.width for border in quilt.borders), Fraction(0))
+    if min(width, height) <= borders:
+        refuse("target-too-small", message("edit.target-above", borders=borders), width=width, height=height)
     columns = _nearest_count((width - borders) / quilt.lattice.unit)
     rows = _nearest_count((height - borders) / quilt.lattice.unit)
     return _resized(design, quilt.lattice.changed(columns=columns, rows=rows))
@@ -53,7 +55,8 @@ def set_unit(design: Design, *, unit: Fraction) -> Design:
     quilt, lattice = design.quilt, design.quilt.lattice
     laid = all_laid(design, quilt)
     fine = _finest(laid, lattice)
-    if unit <= 0 or (fine / unit).denominator != 1:
+    lattice.changed(unit=unit)
+    if (fine / unit).denominator != 1:
         refuse("unit-cuts-blocks", message("edit.units-that-fit", unit=fine, half=fine / 2), unit=unit)
     factor = lattice.unit / unit
     columns, rows = int(lattice.columns * factor), int(lattice.rows * factor)

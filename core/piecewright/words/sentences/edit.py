@@ -109,6 +109,8 @@ SENTENCES: dict[str, str] = {
     "edit.only-arrangement": '"{name}" is the only arrangement.',
     "edit.add-arrangement-first": "Add another one first.",
     # resizing
+    "edit.target-too-small": "A quilt of {width} x {height} finished would be all border.",
+    "edit.target-above": "The borders alone take {borders} of each; choose more, or make them narrower.",
     "edit.unit-cuts-blocks": "On a grid of {unit} not every block and edge of the quilt would lie on a line.",
     "edit.units-that-fit": "Choose {unit}, or a whole part of it such as {half}.",
     "edit.too-many-cells": "That makes {columns} x {rows} cells; {most} each way are the most.",

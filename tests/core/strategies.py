@@ -1,0 +1,242 @@
+"""Random designs, in one place for every test: all are drawn from a `Random`.
+
+Hypothesis hands in a `Random` that it steers and shrinks (`randoms`); the long walk hands in a seeded one.
+"""
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from random import Random
+from typing import get_args
+
+from hypothesis import strategies as st
+
+from piecewright.edit.facts_of import facts_of
+from piecewright.errors import MakingError, RecipeError
+from piecewright.making.recipe import Recipe
+from piecewright.making.shipped import shipped_recipes
+from piecewright.model.block import Block
+from piecewright.model.design import Design, RecipeEntry
+from piecewright.model.fabric import Fabric, Print, PrintKind
+from piecewright.model.quilt import Backing, Batting, Binding, Border, Lattice, Placement, Quilt, Row, Turn
+from piecewright.model.settings import Settings
+from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
+
+TURNS: tuple[Turn, ...] = get_args(Turn)
+UNITS = (Fraction(2), Fraction(3), Fraction(3, 2), Fraction(6))
+NAMES = ("Rose", "Fern", "Dusk", "Old brick", "Größe ½", "夜", 'Aunt "May"')
+
+randoms = st.randoms(use_true_random=False)
+
+
+def designs() -> st.SearchStrategy[Design]:
+    """Sound designs with blocks on their walls."""
+    return randoms.map(random_design)
+
+
+def values() -> st.SearchStrategy[Value]:
+    """Values of the kinds that a design is built of."""
+    return st.tuples(randoms, st.sampled_from(VALUES)).map(lambda pair: pair[1](pair[0]))
+
+
+def random_design(random: Random) -> Design:
+    """A sound design: every block on its walls inside, apart from the others, and made by its recipe."""
+    fabrics = tuple(random_fabric(random, f"f{number}") for number in range(1, random.randint(2, 5)))
+    recipes = random.sample(sorted(shipped_recipes()), random.randint(1, 4))
+    entries = tuple(RecipeEntry(f"r{10 + n}", shipped_recipes()[name]) for n, name in enumerate(recipes))
+    blocks = tuple(
+        random_block(random, f"b{20 + number}", random.choice(entries), fabrics)
+        for number in range(random.randint(1, 5))
+    )
+    design = Design(
+        name=random.choice(NAMES),
+        fabrics=fabrics,
+        recipes=entries,
+        blocks=blocks,
+        settings=Settings(),
+        next_id=30,
+    )
+    quilts = tuple(random_quilt(random, design) for _ in range(random.randint(1, 3)))
+    return design.changed(
+        arrangements=quilts, current=random.randrange(len(quilts)), about=random.choice(("", "Plan"))
+    )
+
+
+def random_fabric(random: Random, name: str) -> Fabric:
+    """A fabric of that id: solid or printed."""
+    return Fabric(
+        id=name,
+        name=random.choice(NAMES),
+        color=random_color(random),
+        print=random_print(random) if random.random() < 0.5 else None,
+        price=random.choice((None, Fraction(0), Fraction(1299, 100))),
+        width=random.choice((None, Fraction(43), Fraction(85, 2))),
+        note=random.choice(("", "two\nlines")),
+    )
+
+
+def random_print(random: Random) -> Print:
+    """A print of any kind."""
+    return Print(
+        kind=random.choice(get_args(PrintKind)),
+        inks=tuple(random_color(random) for _ in range(random.randint(1, 3))),
+        scale=Fraction(random.randint(1, 40), 8),
+        turn=random.choice((0, 45, 90, 359)),
+        one_way=random.random() < 0.5,
+    )
+
+
+def random_color(random: Random) -> str:
+    """A color as #rrggbb."""
+    return f"#{random.randrange(1 << 24):06x}"
+
+
+def random_block(random: Random, name: str, entry: RecipeEntry, fabrics: Sequence[Fabric]) -> Block:
+    """A block of a recipe, in one of its listed sizes, with fabrics for most of its letters."""
+    recipe = entry.recipe
+    return Block(
+        id=name,
+        name=random.choice(NAMES),
+        recipe=entry.id,
+        sizes=random_sizes(random, recipe),
+        fabrics=random_letters(random, recipe, [fabric.id for fabric in fabrics]),
+        favorite=random.random() < 0.2,
+    )
+
+
+def random_sizes(random: Random, recipe: Recipe) -> Sizes:
+    """Some of a recipe's sizes, each one that the recipe lists."""
+    return Sizes(
+        {name: random.choice(listed) for name, listed in recipe.sizes.items() if random.random() < 0.7}
+    )
+
+
+def random_letters(random: Random, recipe: Recipe, fabrics: Sequence[str], most: float = 0.9) -> Letters:
+    """Fabrics for some of a recipe's letters, as many as its stack has layers or fewer."""
+    if not fabrics:
+        return NO_LETTERS
+    return Letters(
+        {
+            letter: tuple(random.choice(fabrics) for _ in range(random.randint(1, recipe.stack)))
+            for letter in recipe.letters
+            if random.random() < most
+        }
+    )
+
+
+def random_lattice(random: Random) -> Lattice:
+    """A small lattice."""
+    return Lattice(random.choice(UNITS), random.randint(1, 14), random.randint(1, 14))
+
+
+def random_quilt(random: Random, design: Design) -> Quilt:
+    """An arrangement with blocks strewn where a plain set of cells says that there is room."""
+    lattice = random_lattice(random)
+    taken: set[tuple[int, int]] = set()
+    rows: dict[int, list[Placement]] = {}
+    for _ in range(random.randint(0, 12)):
+        column, row = random.randrange(lattice.columns), random.randrange(lattice.rows)
+        placement = random_placement(random, design, column)
+        cells = cells_under(design, placement, column, row, lattice.unit)
+        inside = all(x < lattice.columns and y < lattice.rows for x, y in cells)
+        if cells and inside and taken.isdisjoint(cells):
+            taken |= cells
+            rows.setdefault(row, []).append(placement)
+    laid = tuple(
+        Row(row, tuple(sorted(rows[row], key=lambda placement: placement.column))) for row in sorted(rows)
+    )
+    fabric = random.choice((None, *design.shelf.fabrics))
+    return Quilt(
+        name=random.choice(NAMES),
+        lattice=lattice,
+        rows=laid,
+        borders=tuple(random_border(random, fabric) for _ in range(random.randint(0, 2)) if fabric),
+        binding=random_binding(random, fabric),
+        backing=random_backing(random, fabric),
+        batting=random_batting(random),
+    )
+
+
+def cells_under(
+    design: Design, placement: Placement, column: int, row: int, unit: Fraction
+) -> set[tuple[int, int]]:
+    """The cells that a block covers, counted without the edits' code; none if it fits no whole cells."""
+    try:
+        finished = facts_of(design, placement.block).finished
+    except (RecipeError, MakingError):
+        return set()
+    across, down = Fraction(finished.width) / unit, Fraction(finished.height) / unit
+    if placement.turn in (90, 270):
+        across, down = down, across
+    if across != int(across) or down != int(down):
+        return set()
+    return {(column + x, row + y) for x in range(int(across)) for y in range(int(down))}
+
+
+def random_placement(random: Random, design: Design, column: int) -> Placement:
+    """A block of the shelf, turned, of any of its kinds and layers, sometimes recolored."""
+    block = random.choice(design.blocks)
+    kind, layer = random_version(random, design, block.id)
+    recipe = design.shelf.recipes[block.recipe]
+    fabrics = (
+        random_letters(random, recipe, tuple(design.shelf.fabrics), 0.4)
+        if random.random() < 0.3
+        else NO_LETTERS
+    )
+    return Placement(column, block.id, random.choice(TURNS), kind, layer, fabrics)
+
+
+def random_version(random: Random, design: Design, block: str) -> tuple[int, int]:
+    """A kind and layer that a block's batch yields; the first of both for a block that can not be made."""
+    try:
+        kinds = facts_of(design, block).kinds
+    except (RecipeError, MakingError):
+        return 0, 0
+    kind = random.randrange(len(kinds))
+    return kind, random.choice(kinds[kind].layers)
+
+
+def random_border(random: Random, fabric: str | None = "f1") -> Border:
+    """A border of a fabric."""
+    first = random.choice(("sides", "top and bottom"))
+    return Border(fabric or "f1", Fraction(random.randint(1, 48), 8), first)  # type: ignore[arg-type]
+
+
+def random_binding(random: Random, fabric: str | None = None) -> Binding:
+    """A binding of a fabric, or of none yet."""
+    return Binding(fabric, random.choice((Fraction(5, 2), Fraction(9, 4))))
+
+
+def random_backing(random: Random, fabric: str | None = None) -> Backing:
+    """A backing of a fabric, or of none yet."""
+    return Backing(fabric, Fraction(random.randint(0, 10)), random.choice((Fraction(1, 2), Fraction(1, 4))))
+
+
+def random_batting(random: Random) -> Batting:
+    """A batting."""
+    return Batting(Fraction(random.randint(0, 10)))
+
+
+def random_settings(random: Random) -> Settings:
+    """A quilter's settings; few values of what decides a making, so that makings repeat."""
+    return Settings(
+        seam=random.choice((Fraction(1, 4), Fraction(1, 4), Fraction(3, 8))),
+        three_strips=random.choice((Fraction(13, 2), Fraction(103, 16))),
+        usable=random.choice((Fraction(40), Fraction(42))),
+        trim_every=random.randint(1, 5),
+        yardage=random.choice(("exact", "eighth", "quarter", "third", "half")),
+        currency=random.choice(("", "EUR")),
+    )
+
+
+VALUES: tuple[Callable[[Random], Value], ...] = (
+    lambda random: random_fabric(random, "f1"),
+    random_print,
+    random_lattice,
+    random_border,
+    random_binding,
+    random_backing,
+    random_batting,
+    random_settings,
+    random_design,
+)
+"""How a value of each kind is drawn."""
