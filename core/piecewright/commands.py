@@ -23,7 +23,8 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.making.text import making_text
 from piecewright.model.design import Design
 from piecewright.plan.materials import materials
-from piecewright.plan.report import materials_report, materials_text
+from piecewright.plan.report import materials_report
+from piecewright.plan.text import materials_text
 from piecewright.render.pictures import quilt_picture, recipe_picture
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
