@@ -352,14 +352,14 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
 }
 """How arguments for each registered edit are drawn; None where a design has enough of what it adds."""
 
-_LAYING = ("place-block", "fill-cells", "copy-blocks", "repeat-blocks", "move-blocks", "turn-blocks")
+LAYING = ("place-block", "fill-cells", "copy-blocks", "repeat-blocks", "move-blocks", "turn-blocks")
 
 
 def random_call(random: Random, design: Design, name: str | None = None) -> EditCall:
     """An edit that may suit the design: of that name, or of any, laying blocks more often than others."""
     while True:
         chosen = name or (
-            random.choice(_LAYING) if random.random() < 0.3 else random.choice(sorted(ARGUMENTS))
+            random.choice(LAYING) if random.random() < 0.3 else random.choice(sorted(ARGUMENTS))
         )
         arguments = ARGUMENTS[chosen](random, design)
         if arguments is not None:

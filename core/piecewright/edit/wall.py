@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import product
 from operator import attrgetter
 from typing import NoReturn
 
@@ -16,6 +17,9 @@ _COLUMN = attrgetter("column")
 _ROW = attrgetter("row")
 _FAR = 8
 """How many cells away a free place is looked for when a block is refused."""
+_NEAR_FIRST = sorted(
+    product(range(-_FAR, _FAR + 1), repeat=2), key=lambda way: (way[0] ** 2 + way[1] ** 2, way[1], way[0])
+)
 
 
 class Wall:
@@ -179,11 +183,7 @@ class Wall:
 
     def _nearest_room(self, laid: Laid) -> Message:
         """Where the block would fit, near the place it was refused."""
-        offsets = sorted(
-            ((x, y) for x in range(-_FAR, _FAR + 1) for y in range(-_FAR, _FAR + 1)),
-            key=lambda offset: (offset[0] ** 2 + offset[1] ** 2, offset[1], offset[0]),
-        )
-        for x, y in offsets:
+        for x, y in _NEAR_FIRST:
             there = laid._replace(column=laid.column + x, row=laid.row + y)
             if self.is_inside(there) and next(self.meeting(*there[:4]), None) is None:
                 return message("edit.nearest-room", column=there.column + 1, row=there.row + 1)

@@ -120,6 +120,10 @@ class Recipe:
         return Recipe.from_plain, (self.plain,)
 
 
+# A recipe has a JSON of its own, `plain`; msgspec would spell out by itself whatever it sees is a dataclass.
+del Recipe.__dataclass_fields__
+
+
 def read_recipe(data: bytes) -> Recipe:
     """The recipe in a file's bytes. Raises RecipeError; a newer version's code is "making.recipe-newer"."""
     return Recipe.from_plain(read_json(data))

@@ -11,8 +11,8 @@ from piecewright.making.faults import nearest, shown
 from piecewright.making.recipe import Recipe
 from piecewright.model.block import Block
 from piecewright.model.fabric import Fabric
-from piecewright.model.limits import check_count, check_name, check_text, refuse
-from piecewright.model.quilt import Lattice, Placement, Quilt
+from piecewright.model.limits import BrokenRuleError, check_count, check_name, check_text, refuse
+from piecewright.model.quilt import Lattice, Placement, Quilt, Row
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters, Value
 from piecewright.words.message import message
@@ -22,10 +22,6 @@ MOST_ARRANGEMENTS = 200
 FIRST_QUILT = Quilt(name="First arrangement", lattice=Lattice(unit=Fraction(6), columns=10, rows=12))
 _ID = re.compile("[a-z]{1,8}([1-9][0-9]{0,8})")
 
-# msgspec would spell a dataclass out by itself; a recipe has a JSON of its own.
-if hasattr(Recipe, "__dataclass_fields__"):
-    del Recipe.__dataclass_fields__
-
 
 class RecipeEntry(Value, frozen=True):
     """A recipe under the id by which blocks name it."""
@@ -34,9 +30,12 @@ class RecipeEntry(Value, frozen=True):
     recipe: Recipe
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Shelf:
-    """What blocks and placements may name: fabrics, recipes and blocks by id, in the design's order."""
+    """What blocks and placements may name: fabrics, recipes and blocks by id, in the design's order.
+
+    Equal parts of designs share one, so that it is compared as itself.
+    """
 
     fabrics: Mapping[str, Fabric]
     recipes: Mapping[str, Recipe]
@@ -76,16 +75,15 @@ class Design(Value, frozen=True, dict=True):
         check_count(self.current, "arrangement in view (the first is 0)", 0, len(self.arrangements) - 1)
         shelf, highest = _shelf(self.fabrics, self.recipes, self.blocks)
         if self.next_id <= highest:
-            refuse(
-                "next-id",
-                message("model.write-next-id", next=highest + 1),
-                next=self.next_id,
-                highest=highest,
-            )
+            hint = message("model.write-next-id", next=highest + 1)
+            refuse("next-id", hint, next=self.next_id, highest=highest)
         for index, quilt in enumerate(self.arrangements):
-            if not (quilt.fabrics <= shelf.fabrics.keys() and quilt.blocks <= shelf.blocks.keys()):
-                _refuse_names(quilt, shelf, f"arrangements[{index}]")
-            _check_recolored(quilt, shelf, f"arrangements[{index}]")
+            try:
+                _check_quilt(quilt, shelf)
+            except BrokenRuleError as fault:
+                raise BrokenRuleError(
+                    fault.message, fault.hint, f"arrangements[{index}]{fault.where}"
+                ) from None
 
     @property
     def quilt(self) -> Quilt:
@@ -166,17 +164,25 @@ def _check_words(what: str, used: Iterable[str], known: Iterable[str], where: st
             refuse(f"unknown-{what}", message(f"model.known-{what}s", words=words), where, word=shown(word))
 
 
-def _check_recolored(quilt: Quilt, shelf: Shelf, where: str) -> None:
-    for block, letters in quilt.recolored:
-        if letters:
-            _check_words("letter", letters, shelf.letters(block), f"{where}.rows, block {block}")
+@lru_cache(maxsize=256)
+def _check_quilt(quilt: Quilt, shelf: Shelf) -> None:
+    """Refuse an arrangement that names what the shelf has not. Cached, and by row: an edit changes few."""
+    for row in quilt.rows:
+        _check_row(row, shelf)
+    for key in sorted(quilt.fabrics_around - shelf.fabrics.keys()):
+        _refuse_unknown("fabric", key, shelf.fabrics, "")
 
 
-def _refuse_names(quilt: Quilt, shelf: Shelf, where: str) -> None:
-    for key in sorted(quilt.blocks - shelf.blocks.keys()):
-        _refuse_unknown("block", key, shelf.blocks, f"{where}.rows")
-    for key in sorted(quilt.fabrics - shelf.fabrics.keys()):
+@lru_cache(maxsize=8192)
+def _check_row(row: Row, shelf: Shelf) -> None:
+    where = f".rows, row {row.row}"
+    for key in sorted(row.blocks - shelf.blocks.keys()):
+        _refuse_unknown("block", key, shelf.blocks, where)
+    for key in sorted(row.fabrics - shelf.fabrics.keys()):
         _refuse_unknown("fabric", key, shelf.fabrics, where)
+    for placement in row.placements:
+        if placement.fabrics:
+            _check_words("letter", placement.fabrics, shelf.letters(placement.block), where)
 
 
 def _refuse_unknown(what: str, key: str, known: Iterable[str], where: str) -> NoReturn:

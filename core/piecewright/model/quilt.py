@@ -81,14 +81,14 @@ class Row(Value, frozen=True, dict=True):
             last = placement.column
 
     @cached_property
-    def recolored(self) -> frozenset[tuple[str, frozenset[str]]]:
-        """Each block here with the letters its placements replace (an empty set for one as on the shelf)."""
-        return frozenset((placement.block, frozenset(placement.fabrics)) for placement in self.placements)
+    def blocks(self) -> frozenset[str]:
+        """The ids of the blocks here."""
+        return frozenset(placement.block for placement in self.placements)
 
     @cached_property
     def fabrics(self) -> frozenset[str]:
         """The ids of fabrics that placements here bring of their own."""
-        return frozenset().union(*(placement.fabrics.ids() for placement in self.placements))
+        return frozenset[str]().union(*(one.fabrics.ids() for one in self.placements if one.fabrics))
 
 
 class Border(Value, frozen=True):
@@ -179,18 +179,17 @@ class Quilt(Value, frozen=True, dict=True):
         return {row.row: row for row in self.rows}
 
     @cached_property
-    def recolored(self) -> frozenset[tuple[str, frozenset[str]]]:
-        """Each block on the wall with the letters its placements replace."""
-        return frozenset().union(*(row.recolored for row in self.rows))
-
-    @cached_property
     def blocks(self) -> frozenset[str]:
         """The ids of the blocks on the wall."""
-        return frozenset(block for block, _ in self.recolored)
+        return frozenset[str]().union(*(row.blocks for row in self.rows))
+
+    @property
+    def fabrics_around(self) -> frozenset[str]:
+        """The ids of fabrics of the borders, the binding and the backing."""
+        around = {border.fabric for border in self.borders} | {self.binding.fabric, self.backing.fabric}
+        return frozenset(fabric for fabric in around if fabric is not None)
 
     @cached_property
     def fabrics(self) -> frozenset[str]:
         """The ids of fabrics named here: by placements of their own, borders, binding and backing."""
-        around = {border.fabric for border in self.borders} | {self.binding.fabric, self.backing.fabric}
-        named = frozenset(fabric for fabric in around if fabric is not None)
-        return named.union(*(row.fabrics for row in self.rows))
+        return self.fabrics_around.union(*(row.fabrics for row in self.rows))
