@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from piecewright.geometry.motion import Motion
 from piecewright.making.facts import BiasEdge, Kind
 from piecewright.model.fabric import Fabric
-from piecewright.render.cloth import cloth_fill, draw_valleys
+from piecewright.render.cloth import cloth_fill, draw_cloth, draw_valleys
 from piecewright.render.marks import SLIGHT, bias_edge
 from piecewright.render.path import Spot, spot
-from piecewright.render.pen import Flat, Pen
+from piecewright.render.pen import Pen
 
 
 def draw_block(kind: Kind, fabrics: Sequence[Fabric], pen: Pen, words: float | None = None) -> None:
@@ -16,12 +16,8 @@ def draw_block(kind: Kind, fabrics: Sequence[Fabric], pen: Pen, words: float | N
 
     With `words`, the em of type in the drawing's inches, outer bias edges get a line and a word of their own.
     """
-    for patch, fabric in zip(kind.patches, fabrics, strict=True):
-        pen.polygon(
-            patch.points, Flat(fabric.color), crisp=True
-        )  # else the ground shines through between patches
-    for patch, fabric in zip(kind.patches, fabrics, strict=True):
-        pen.polygon(patch.points, cloth_fill(fabric, patch))
+    matched = zip(kind.patches, fabrics, strict=True)
+    draw_cloth(pen, [(patch.points, cloth_fill(fabric, patch)) for patch, fabric in matched])
     draw_valleys(pen, [(seam.start, seam.end) for seam in kind.seams])
     if words is not None:
         for edge in kind.bias_edges:

@@ -1,18 +1,19 @@
 """How cloth lies in a patch, and what seams do to its look."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from piecewright.geometry.motion import Motion, Point
 from piecewright.making.facts import Kind, SeenPatch
 from piecewright.model.fabric import Fabric
-from piecewright.render.pen import ClothFill, Pen, Stroke
+from piecewright.render.path import Path, ring
+from piecewright.render.pen import ClothFill, Fill, Flat, Pen, Stroke
 
 Letters = Mapping[str, Sequence[Fabric]]
 """The fabrics that each letter of a recipe stands for, by layer; a letter without any shows its stand-in."""
 
 _SHADE = "#1c1511"
 _VALLEY = ((0.22, 0.045), (0.13, 0.06), (0.06, 0.10), (0.018, 0.26))  # width in inches, opacity: widest first
-_CREST = (0.13, 0.05, 0.10)  # the lit fold on both sides of a seam: its distance, width and opacity
+_CREST = (0.12, 0.10, 0.05)  # the lit fold on both sides of a seam: its distance, width and opacity
 
 
 def cloth_fill(fabric: Fabric, patch: SeenPatch) -> ClothFill:
@@ -30,6 +31,24 @@ def laid_fill(fabric: Fabric, thread: float, came: Motion) -> ClothFill:
 def patch_fabrics(kind: Kind, letters: Letters, stack: int, layer: int = 0) -> tuple[Fabric, ...]:
     """The fabric of each patch in one layer's block: patch layer l shows fabric (layer + l) mod stack."""
     return tuple(fabric_of(letters, patch.fabric, (layer + patch.layer) % stack) for patch in kind.patches)
+
+
+def draw_cloth(pen: Pen, pieces: Iterable[tuple[Sequence[Point], ClothFill]]) -> None:
+    """Fill pieces of cloth, those that look alike together.
+
+    Plain colors lie beneath with hard edges: else the ground would shine through between softened ones.
+    """
+    grounds: dict[str, Path] = {}
+    cloths: dict[Fill, Path] = {}
+    for points, fill in pieces:
+        outline = ring(points)
+        grounds[fill.fabric.color] = grounds.get(fill.fabric.color, ()) + outline
+        seen: Fill = fill if fill.fabric.print else Flat(fill.fabric.color)
+        cloths[seen] = cloths.get(seen, ()) + outline
+    for color, path in grounds.items():
+        pen.path(path, Flat(color), crisp=True)
+    for seen, path in cloths.items():
+        pen.path(path, seen)
 
 
 def fabric_of(letters: Letters, letter: str, layer: int) -> Fabric:

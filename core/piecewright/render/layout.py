@@ -8,23 +8,7 @@ from piecewright.render.pen import Pen
 
 Draw = Callable[[Pen], None]
 
-SCALES = (
-    1 / 2,
-    2 / 5,
-    1 / 3,
-    1 / 4,
-    1 / 5,
-    1 / 6,
-    1 / 7,
-    1 / 8,
-    1 / 10,
-    1 / 12,
-    1 / 16,
-    1 / 20,
-    1 / 24,
-    1 / 32,
-    1 / 48,
-)
+SCALES = tuple(1 / n for n in (3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 32, 48))
 _NOTHING = Box(0.0, 0.0, 0.0, 0.0)
 
 

@@ -5,15 +5,15 @@ from math import atan2, cos, degrees, radians, sin
 
 from piecewright.geometry.motion import Motion, Point
 from piecewright.making.cloth import Cloth, Patch, Pile
-from piecewright.render.cloth import Letters, draw_valleys, fabric_of, laid_fill
+from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
 from piecewright.render.marks import SLIGHT, bias_edge, grain_arrow
 from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
 from piecewright.render.path import Spot, ring
-from piecewright.render.pen import Flat, Pen, Stroke
+from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 from piecewright.render.style import INK, PAPER, RAW_EDGE
 
 FAN = 0.05  # inches of paper from one layer of a pile to the next
-_MOST_LAYERS = 8
+MOST_LAYERS = 8
 _STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
 _LEAST_FOR_GRAIN = 0.15
 
@@ -42,10 +42,10 @@ class Look:
 
 def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = True) -> None:
     """Draw a pile: layer 0 on top in full, the others peeping out below and to the right."""
-    for layer in reversed(range(1, min(look.stack, _MOST_LAYERS))):
+    for layer in reversed(range(1, min(look.stack, MOST_LAYERS))):
         cloth = pile[layer % len(pile)]
         with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
-            _draw_cloth(pen, cloth, layer, look)
+            _draw_layer(pen, cloth, layer, look)
             _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth)), look)
     draw_piece(pen, pile[0], look, grain)
 
@@ -54,7 +54,7 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges, and the thread."""
     edges = raw_edges(cloth)
     runs = straight_runs(edges)
-    _draw_cloth(pen, cloth, 0, look)
+    _draw_layer(pen, cloth, 0, look)
     with pen.framed(*look.frame(cloth)):
         draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in cloth.seams])
     _draw_allowance(pen, cloth, edges, look)
@@ -83,13 +83,14 @@ def degrees_off_thread(edge: RawEdge) -> float:
     return min(off, 90 - off)
 
 
-def _draw_cloth(pen: Pen, cloth: Cloth, layer: int, look: Look) -> None:
+def _draw_layer(pen: Pen, cloth: Cloth, layer: int, look: Look) -> None:
     with pen.framed(*look.frame(cloth)):
-        for patch in cloth.patches:
-            fabric = fabric_of(look.fabrics, patch.letter, (layer + patch.layer) % look.stack)
-            pen.polygon(patch.seen.points, Flat(fabric.color), crisp=True)
-            if fabric.print is not None:
-                pen.polygon(patch.seen.points, laid_fill(fabric, patch.thread, patch.came))
+        draw_cloth(pen, [(patch.seen.points, _fill(patch, layer, look)) for patch in cloth.patches])
+
+
+def _fill(patch: Patch, layer: int, look: Look) -> ClothFill:
+    fabric = fabric_of(look.fabrics, patch.letter, (layer + patch.layer) % look.stack)
+    return laid_fill(fabric, patch.thread, patch.came)
 
 
 def _draw_raw_edges(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, floor
+from operator import itemgetter
 from random import Random
 
 from piecewright.geometry.motion import Motion
@@ -33,9 +34,17 @@ class Tile:
     def repeated(self, count: int = 1) -> tuple[Drawn, ...]:
         """What to draw, from 0, 0, for `count` x `count` repeats whose sides join without a break.
 
-        All copies of a motif are one path, so that thin color is not laid twice where copies meet.
+        All copies of a motif are one path, so that thin color is not laid twice where copies meet; and so are
+        motifs of one opaque color that follow each other.
         """
-        return tuple(self._copies(motif, count) for motif in self.motifs)
+        drawn: list[Drawn] = []
+        for motif in self.motifs:
+            copy = self._copies(motif, count)
+            if drawn and _opaque(copy) and (copy.fill, copy.stroke) == (drawn[-1].fill, drawn[-1].stroke):
+                drawn[-1] = replace(copy, path=drawn[-1].path + copy.path)
+            else:
+                drawn.append(copy)
+        return tuple(drawn)
 
     def _copies(self, motif: Drawn, count: int) -> Drawn:
         reach = motif.stroke.width / 2 if motif.stroke else 0.0
@@ -50,6 +59,11 @@ class Tile:
         low, high = min(values) - reach, max(values) + reach
         first, last = floor(-high / self.size) + 1, ceil((count * self.size - low) / self.size) - 1
         return [n * self.size for n in range(first, last + 1)]
+
+
+def _opaque(motif: Drawn) -> bool:
+    """Whether what lies under a motif does not show through."""
+    return all(paint.opacity == 1 for paint in (motif.fill, motif.stroke) if isinstance(paint, Flat | Stroke))
 
 
 @lru_cache(maxsize=1024)
@@ -190,15 +204,17 @@ def _florals(repeat: _Repeat) -> None:
 
 
 def _leaves(repeat: _Repeat) -> None:
-    for n, (x, y) in _sites(13, 5, 0.03):
-        tilt, size = repeat.tilt(n), 0.25 if n % 3 else 0.19
-        color = repeat.cycled(n)
-        foot = placed((("M", ((0.0, size / 2),)),), x, y, tilt)[0][1][0]
-        repeat.draw(placed(strokes([[(0, 0.2), (0, 0)]]), *foot, tilt, size), color, 0.012)
-        repeat.fill(placed(LEAF, *foot, tilt, size), color)
-        veins = strokes([[(0, -h), (side * 0.15, -h - 0.14)] for h in (0.25, 0.42, 0.58) for side in (-1, 1)])
-        pale = mix(color, repeat.ground, 0.5)
-        repeat.draw(placed((*RIB, *veins), *foot, tilt, size), pale, 0.007)
+    leaves = [
+        (repeat.cycled(n), (x, y), repeat.tilt(n), 0.25 if n % 3 else 0.19)
+        for n, (x, y) in _sites(13, 5, 0.03)
+    ]
+    leaves.sort(key=itemgetter(0))  # one ink after the other, as they are printed
+    for color, at, tilt, size in leaves:
+        repeat.draw(placed(placed(_STALK, 0, 0.5), *at, tilt, size), color, 0.012)
+    for color, at, tilt, size in leaves:
+        repeat.fill(placed(placed(LEAF, 0, 0.5), *at, tilt, size), color)
+    for color, at, tilt, size in leaves:
+        repeat.draw(placed(placed(_VEINS, 0, 0.5), *at, tilt, size), mix(color, repeat.ground, 0.5), 0.007)
 
 
 def _sprigs(repeat: _Repeat) -> None:
@@ -282,6 +298,11 @@ def _texture(repeat: _Repeat) -> None:
             repeat.draw(strokes(threads), repeat.cycled(ink), width, opacity)
 
 
+_STALK = strokes([[(0, 0.2), (0, 0)]])
+_VEINS = (
+    *RIB,
+    *strokes([[(0, -h), (side * 0.15, -h - 0.14)] for h in (0.25, 0.42, 0.58) for side in (-1, 1)]),
+)
 _SLUBS = ((22, 0.55, 0.060, 0.13), (26, 0.45, 0.030, 0.16), (60, 0.40, 0.011, 0.30), (90, 0.22, 0.006, 0.40))
 _SPRIG: tuple[tuple[Path, int], ...] = (
     *(

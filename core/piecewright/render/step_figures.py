@@ -12,7 +12,7 @@ from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.marks import arrow, number, turning_arrow
 from piecewright.render.path import Path, Spot
 from piecewright.render.pen import Pen, Stroke
-from piecewright.render.piece_picture import FAN, Look, draw_pile
+from piecewright.render.piece_picture import FAN, MOST_LAYERS, Look, draw_pile
 from piecewright.render.pressing import draw_pressing
 from piecewright.render.step_marks import draw_cut, draw_size, draw_trim
 from piecewright.render.style import ACCENT, GAP, PAPER
@@ -77,13 +77,14 @@ def _apart(scene: Scene, event: Joined) -> Draw:
     """The pieces a little apart, each with the line it is about to be sewn on."""
     look, along = scene.look, 0 if event.axis == "across" else 1
     piles = [scene.before(name) for name in event.pieces]
+    gap = _BETWEEN + FAN * (min(look.stack, MOST_LAYERS) - 1)
     starts: list[Spot] = []
     reach = 0.0
     for pile, move in zip(piles, event.moves, strict=True):
         box = pile[0].box
         aside = float((box.top if along == 0 else box.left) + move[1 - along]) * look.scale
         starts.append((reach, aside) if along == 0 else (aside, reach))
-        reach += float(box.width if along == 0 else box.height) * look.scale + _BETWEEN
+        reach += float(box.width if along == 0 else box.height) * look.scale + gap
 
     def draw(pen: Pen) -> None:
         for index, (pile, start, move) in enumerate(zip(piles, starts, event.moves, strict=True)):

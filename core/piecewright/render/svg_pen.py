@@ -1,8 +1,6 @@
 """A pen that writes SVG: small, whole in itself, at physical size, prints as patterns."""
 
-import re
 from collections.abc import Callable, Hashable, Sequence
-from xml.sax.saxutils import escape
 
 from piecewright.geometry.motion import Motion, Point
 from piecewright.model.fabric import Print
@@ -12,12 +10,9 @@ from piecewright.render.path import Path, ring
 from piecewright.render.pen import ClothFill, Fill, Flat, Pen, Stroke, TextStyle
 from piecewright.render.prints import Tile, tile_motion, tile_of
 from piecewright.render.recording_pen import replay
+from piecewright.render.svg_text import PER_INCH, matrix, path_data, plain, units
+from piecewright.render.svg_text import words as escaped
 from piecewright.render.typeface import FAMILY
-
-PER_INCH = 96  # user units to the inch: SVG's own, so a viewer that ignores physical sizes is right too
-_UNWRITABLE = re.compile(
-    "[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
-)  # not characters of XML 1.0
 
 
 class SvgPen(Pen):
@@ -28,16 +23,17 @@ class SvgPen(Pen):
         self._definitions: list[str] = []
         self._open: list[int] = [0]
         self._names: dict[Hashable, str] = {}
+        self._places = 2
 
     def document(self, box: Box, scale: float = 1.0, title: str = "") -> str:
         """The whole file: `box` is what of the drawing's inches is shown, `scale` how large on paper."""
-        view = " ".join(_number(value) for value in (box.left, box.top, box.width, box.height))
+        view = " ".join(units(value) for value in (box.left, box.top, box.width, box.height))
         return "".join(
             [
                 '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" ',
-                f'width="{_plain(box.width * scale)}in" height="{_plain(box.height * scale)}in" ',
+                f'width="{plain(box.width * scale, 4)}in" height="{plain(box.height * scale, 4)}in" ',
                 f'viewBox="{view}" role="img" font-family="{FAMILY}, sans-serif" fill="none">\n',
-                f"<title>{_text(title)}</title>\n" if title else "",
+                f"<title>{escaped(title)}</title>\n" if title else "",
                 f"<defs>\n{''.join(self._definitions)}</defs>\n" if self._definitions else "",
                 *self._out,
                 "</svg>\n",
@@ -54,13 +50,13 @@ class SvgPen(Pen):
 
     def transform(self, by: Motion | float) -> None:
         """Open a group with a transform."""
-        self._group(f'transform="{_matrix(Affine.of(by))}"')
+        self._group(f'transform="{matrix(Affine.of(by))}"')
 
     def clip(self, points: Sequence[Point]) -> None:
         """Open a group with a clip path."""
 
         def define(name: str) -> str:
-            return f'<clipPath id="{name}"><path d="{_path(ring(points))}"/></clipPath>\n'
+            return f'<clipPath id="{name}"><path d="{path_data(ring(points))}"/></clipPath>\n'
 
         self._group(f'clip-path="url(#{self._name(("clip", tuple(points)), "c", define)})"')
 
@@ -69,14 +65,16 @@ class SvgPen(Pen):
     ) -> None:
         """Write a path."""
         paint = [self._fill(fill), _stroke(stroke), 'shape-rendering="crispEdges"' if crisp else ""]
-        self._out.append(f'<path d="{_path(path)}" {" ".join(word for word in paint if word)}/>\n')
+        self._out.append(
+            f'<path d="{path_data(path, self._places)}" {" ".join(word for word in paint if word)}/>\n'
+        )
 
     def text(self, at: Point, words: str, style: TextStyle) -> None:
         """Write a line of text."""
         weight = f' font-weight="{style.weight}"' if style.weight != 400 else ""
         anchor = f' text-anchor="{style.anchor}"' if style.anchor != "start" else ""
-        place = f'x="{_number(at[0])}" y="{_number(at[1])}" font-size="{_number(style.size)}"'
-        self._out.append(f'<text {place}{weight}{anchor} fill="{style.color}">{_text(words)}</text>\n')
+        place = f'x="{units(at[0])}" y="{units(at[1])}" font-size="{units(style.size)}"'
+        self._out.append(f'<text {place}{weight}{anchor} fill="{style.color}">{escaped(words)}</text>\n')
 
     def stamp(self, key: Hashable, motion: Motion, draw: Callable[[Pen], None]) -> None:
         """Use a picture that is defined where it is first needed."""
@@ -85,7 +83,7 @@ class SvgPen(Pen):
             return f'<g id="{name}">\n{self._aside(draw)}</g>\n'
 
         name = self._name(("stamp", key), "b", define)
-        place = "" if motion == Motion() else f' transform="{_matrix(Affine.of(motion))}"'
+        place = "" if motion == Motion() else f' transform="{matrix(Affine.of(motion))}"'
         self._out.append(f'<use xlink:href="#{name}"{place}/>\n')
 
     def _group(self, attributes: str) -> None:
@@ -114,14 +112,14 @@ class SvgPen(Pen):
                 return f'fill="{fill.fabric.color}"'
             return f'fill="url(#{self._pattern(fill, fill.fabric.print)})"'
         if isinstance(fill, Flat):
-            opacity = f' fill-opacity="{_plain(fill.opacity)}"' if fill.opacity != 1 else ""
+            opacity = f' fill-opacity="{plain(fill.opacity)}"' if fill.opacity != 1 else ""
             return f'fill="{fill.color}"{opacity}'
         return ""
 
     def _pattern(self, fill: ClothFill, printed: Print) -> str:
         """The name of a pattern that shows a print where it lies: the print's own tile, moved and turned."""
         tile = tile_of(fill.fabric.color, printed)
-        frame = _matrix(_within_one_repeat(Affine.of(tile_motion(fill)), tile.size))
+        frame = matrix(_within_one_repeat(Affine.of(tile_motion(fill)), tile.size))
         base = self._name(("tile", fill.fabric.color, printed), "t", lambda name: self._tile(name, tile))
 
         def define(name: str) -> str:
@@ -131,8 +129,10 @@ class SvgPen(Pen):
 
     def _tile(self, name: str, tile: Tile) -> str:
         """A pattern of one repeat; its ground reaches over its sides, so that no gap shows between."""
-        side, over = _number(tile.size), _number(tile.size + 1 / PER_INCH)
+        side, over = units(tile.size), units(tile.size + 1 / PER_INCH)
+        self._places = 1  # a thousandth of an inch is enough for a print
         motifs = self._aside(lambda pen: replay(tile.repeated(), pen))
+        self._places = 2
         return (
             f'<pattern id="{name}" patternUnits="userSpaceOnUse" width="{side}" height="{side}">\n'
             f'<path d="M-1-1H{over}V{over}H-1Z" fill="{tile.ground}"/>\n{motifs}</pattern>\n'
@@ -160,40 +160,11 @@ def _within_one_repeat(frame: Affine, size: float) -> Affine:
 def _stroke(stroke: Stroke | None) -> str:
     if stroke is None:
         return ""
-    words = [f'stroke="{stroke.color}" stroke-width="{_number(stroke.width)}"']
+    words = [f'stroke="{stroke.color}" stroke-width="{units(stroke.width)}"']
     if stroke.opacity != 1:
-        words.append(f'stroke-opacity="{_plain(stroke.opacity)}"')
+        words.append(f'stroke-opacity="{plain(stroke.opacity)}"')
     if stroke.dash:
-        words.append(f'stroke-dasharray="{" ".join(_number(length) for length in stroke.dash)}"')
+        words.append(f'stroke-dasharray="{" ".join(units(length) for length in stroke.dash)}"')
     if not stroke.square:
         words.append('stroke-linejoin="round"' + ("" if stroke.dash else ' stroke-linecap="round"'))
     return " ".join(words)
-
-
-def _path(path: Path) -> str:
-    return "".join(
-        verb + " ".join(f"{_number(x)} {_number(y)}" for x, y in points).replace(" -", "-")
-        for verb, points in path
-    )
-
-
-def _matrix(frame: Affine) -> str:
-    move = f"{_number(frame.e)} {_number(frame.f)}"
-    if (frame.a, frame.b, frame.c, frame.d) == (1, 0, 0, 1):
-        return f"translate({move})"
-    turn = " ".join(f"{value:.6f}".rstrip("0").rstrip(".") for value in (frame.a, frame.b, frame.c, frame.d))
-    return f"matrix({turn} {move})".replace("-0 ", "0 ")
-
-
-def _number(inches: object) -> str:
-    """A length in user units, to a thousandth of a millimetre."""
-    return _plain(round(float(inches) * PER_INCH, 2))  # type: ignore[arg-type]
-
-
-def _plain(value: float) -> str:
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
-
-
-def _text(words: str) -> str:
-    return escape(_UNWRITABLE.sub("\ufffd", words))

@@ -9,6 +9,7 @@ from typing import Any
 from piecewright.render.pen import TextStyle
 
 FAMILY = "Inter"
+_SLACK = 1.06  # where an SVG is shown without the typeface, another one may run a little wider
 _FILES = ("Inter-Regular.otf", "Inter-Medium.otf", "Inter-SemiBold.otf")
 
 
@@ -29,7 +30,7 @@ def wrapped(words: str, style: TextStyle, width: float) -> list[str]:
     line = ""
     for word in words.split():
         longer = f"{line} {word}" if line else word
-        if line and text_width(longer, style) > width:
+        if line and text_width(longer, style) * _SLACK > width:
             lines.append(line)
             line = word
         else:

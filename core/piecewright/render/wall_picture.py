@@ -13,7 +13,7 @@ from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Placement
 from piecewright.plan.layout import Layout, PlacedBlock, Rect, layout
 from piecewright.render.block_picture import stamp_block
-from piecewright.render.cloth import draw_valleys, patch_fabrics
+from piecewright.render.cloth import draw_cloth, draw_valleys, patch_fabrics
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 
 FLANNEL = "#e4e0d8"
@@ -126,8 +126,8 @@ def _draw_flannel(laid_out: Layout, pen: Pen) -> None:
 def _draw_strip(fabric: Fabric, rect: Rect, upright: bool, pen: Pen) -> None:
     """A border strip, cut from selvage to selvage: its lengthwise thread runs across it."""
     turned = Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y)
-    pen.polygon(_corners(rect), Flat(fabric.color), crisp=True)
-    pen.polygon(_corners(rect), ClothFill(fabric, turned if upright else Motion(dx=rect.x, dy=rect.y)))
+    came = turned if upright else Motion(dx=rect.x, dy=rect.y)
+    draw_cloth(pen, [(_corners(rect), ClothFill(fabric, came))])
 
 
 def _draw_cannot(rect: Rect, pen: Pen) -> None:
@@ -149,8 +149,8 @@ def _draw_binding(design: Design, laid_out: Layout, pen: Pen) -> None:
     for side in range(4):
         a, b = inner[side], inner[(side + 1) % 4]
         c, d = outer[(side + 1) % 4], outer[side]
-        pen.polygon((a, b, c, d), Flat(fabric.color), crisp=True)
-        pen.polygon((a, b, c, d), ClothFill(fabric, Motion(quarters=side, dx=d[0], dy=d[1])))
+        came = Motion(quarters=side, dx=d[0], dy=d[1])
+        draw_cloth(pen, [((a, b, c, d), ClothFill(fabric, came))])
     draw_valleys(
         pen, list(chain(zip(inner, (*inner[1:], inner[0]), strict=True), zip(inner, outer, strict=True)))
     )
