@@ -10,7 +10,7 @@ import msgspec
 from msgspec import inspect
 
 from piecewright.errors import DesignError, LengthError, RecipeError
-from piecewright.making.faults import nearest, shown
+from piecewright.making.faults import nearest, printable, shown
 from piecewright.making.recipe import Recipe
 from piecewright.model.design import Design
 from piecewright.model.limits import BrokenRuleError, refuse
@@ -42,6 +42,10 @@ def from_plain(plain: object, kind: type[T]) -> T:
         return msgspec.convert(plain, kind, dec_hook=decode_own)
     except msgspec.ValidationError as fault:
         raise _explained(fault, plain, kind) from None
+    except (
+        UnicodeEncodeError
+    ) as fault:  # a key or a choice with a lone surrogate, which msgspec can not look up
+        raise DesignError(message("model.half-character", text=printable(fault.object[:40]))) from None
 
 
 def to_plain(value: object) -> Any:
