@@ -26,15 +26,19 @@ Line = tuple[Point, Point]
 def draw_quilt(design: Design, pen: Pen) -> None:
     """Draw the arrangement in view, its finished top left at 0, 0; binding covers the allowance."""
     laid_out = layout(design)
-    fabrics = design.shelf.fabrics
     _draw_flannel(laid_out, pen)
     for block in laid_out.blocks:
         draw_placed(design, block, pen)
+    draw_borders(design, laid_out, pen)
+    draw_valleys(pen, [*block_seams(laid_out), *border_seams(laid_out)])
+    draw_binding(design, laid_out, pen)
+
+
+def draw_borders(design: Design, laid_out: Layout, pen: Pen) -> None:
+    """Draw the strips of all borders, without the seams between them."""
     for border, rects in zip(design.quilt.borders, laid_out.borders, strict=True):
         for upright, rect in zip((True, True, False, False), rects, strict=True):
-            _draw_strip(fabrics[border.fabric], rect, upright, pen)
-    draw_valleys(pen, [*block_seams(laid_out), *border_seams(laid_out)])
-    _draw_binding(design, laid_out, pen)
+            _draw_strip(design.shelf.fabrics[border.fabric], rect, upright, pen)
 
 
 def draw_placed(design: Design, block: PlacedBlock, pen: Pen) -> None:
@@ -136,7 +140,7 @@ def _draw_cannot(rect: Rect, pen: Pen) -> None:
     pen.lines([(a, c), (b, d)], Stroke(_CANNOT, 0.12))
 
 
-def _draw_binding(design: Design, laid_out: Layout, pen: Pen) -> None:
+def draw_binding(design: Design, laid_out: Layout, pen: Pen) -> None:
     """Binding from the front: over the outer allowance, corners folded; without a fabric, an edge line."""
     width, height, depth = laid_out.size.finished.width, laid_out.size.finished.height, design.settings.seam
     inner = _corners(Rect(Fraction(0), Fraction(0), Fraction(width), Fraction(height)))

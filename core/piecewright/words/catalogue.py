@@ -18,6 +18,7 @@ from piecewright.words.sentences import (
     render,
     sewing,
     units,
+    wall,
 )
 
 
@@ -34,7 +35,7 @@ def merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
 
 SENTENCES_BY_CODE: Mapping[str, str] = merged(
     area.SENTENCES
-    for area in (units, recipe, making, block_text, model, edit, plan, files, checks, commands, render, sewing)
+    for area in (units, recipe, making, block_text, model, edit, plan, files, checks, commands, render, sewing, wall)
 )
 
 
