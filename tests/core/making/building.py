@@ -1,0 +1,85 @@
+"""Short ways to write the steps of a recipe in tests, and to look at what comes out."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Any
+
+from piecewright.making import run as running
+from piecewright.making.facts import Facts, Kind, SeenPatch
+from piecewright.making.given import Given
+from piecewright.making.recipe import Recipe
+
+Plain = dict[str, Any]
+QUARTER = Fraction(1, 4)
+
+
+def lay(make: str, fabric: str, width: str, length: str, **keys: Any) -> Plain:
+    return {"make": make, "lay": {"fabric": fabric, "width": width, "length": length, **keys}}
+
+
+def sew(make: str, pieces: Sequence[str], axis: str, **keys: Any) -> Plain:
+    return {"make": make, "sew": list(pieces), "axis": axis, **keys}
+
+
+def cut(make: str, piece: str, axis: str, **keys: Any) -> Plain:
+    return {"make": make, "cut": piece, "axis": axis, **keys}
+
+
+def sliced(make: str, piece: str, start: tuple[str, str], end: tuple[str, str]) -> Plain:
+    return {"make": make, "slice": piece, "from": list(start), "to": list(end)}
+
+
+def turn(make: str, piece: str, by: int, **keys: Any) -> Plain:
+    return {"make": make, "turn": piece, "by": by, **keys}
+
+
+def shuffle(make: str, piece: str, by: int, **keys: Any) -> Plain:
+    return {"make": make, "shuffle": piece, "by": by, **keys}
+
+
+def square(make: str, piece: str, width: str, height: str, **keys: Any) -> Plain:
+    return {"make": make, "square": piece, "width": width, "height": height, **keys}
+
+
+def press(seam: str, toward: str, **keys: Any) -> Plain:
+    return {"press": {"seam": seam, "toward": toward, **keys}}
+
+
+def rails(count: int, length: str, width: str = "2 1/2") -> list[Plain]:
+    """Strips a, b, c ... of fabrics A, B, C ..., sewn down into "set"."""
+    names = "abcdefgh"[:count]
+    return [*(lay(name, name.upper(), width, length) for name in names), sew("set", names, "down")]
+
+
+def recipe(steps: Sequence[Plain], block: Sequence[str] = ("block",), **keys: Any) -> Recipe:
+    return Recipe.from_plain(
+        {"recipe": 1, "name": "A test", **keys, "steps": list(steps), "block": list(block)}
+    )
+
+
+def facts(steps: Sequence[Plain], block: Sequence[str] = ("block",), **keys: Any) -> Facts:
+    """What comes out of steps at a quarter inch seam."""
+    return running.facts(recipe(steps, block, **keys), Given())
+
+
+def the_kind(found: Facts) -> Kind:
+    """The one kind of blocks that comes out."""
+    (kind,) = found.kinds
+    return kind
+
+
+def boxes(kind: Kind) -> list[tuple[str, int, float, float, float, float]]:
+    """Fabric, layer and box (left, top, right, bottom) of each patch, in reading order."""
+    return [(patch.fabric, patch.layer, *box(patch)) for patch in kind.patches]
+
+
+def box(patch: SeenPatch) -> tuple[float, float, float, float]:
+    across, down = zip(*((float(x), float(y)) for x, y in patch.points), strict=True)
+    return min(across), min(down), max(across), max(down)
+
+
+def forget() -> None:
+    """Forget every making done so far, so that the next one is done anew."""
+    running.facts.cache_clear()
+    running._done.cache_clear()
+    running._cleared.cache_clear()

@@ -1,0 +1,249 @@
+"""Random recipes that can be sewn, stacks and slants included, each with the size that simple sums say it must have."""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import sqrt
+
+from hypothesis import strategies as st
+
+from piecewright.making.given import Given
+from piecewright.making.recipe import Recipe
+from tests.core.making.building import Plain, cut, lay, press, sew, shuffle, sliced, square, turn
+
+SEAM = Fraction(1, 4)
+LEAST = Fraction(1)
+EIGHTH = Fraction(1, 8)
+
+
+@dataclass(frozen=True)
+class Sewable:
+    """A recipe as plain steps, the names of its blocks, its stack, and the unfinished size of a block."""
+
+    steps: tuple[Plain, ...]
+    block: tuple[str, ...]
+    stack: int
+    width: Fraction | float
+    height: Fraction | float
+    slanted: bool
+
+    def recipe(self, scale: int = 1) -> Recipe:
+        """The recipe, every length and the seam times `scale`."""
+        steps = [_scaled(step, scale) for step in self.steps]
+        seam = str(SEAM * scale)
+        return Recipe.from_plain(
+            {
+                "recipe": 1,
+                "name": "Random",
+                "seam": seam,
+                "stack": self.stack,
+                "steps": steps,
+                "block": list(self.block),
+            }
+        )
+
+    @property
+    def given(self) -> Given:
+        """What it is made with."""
+        return Given(usable=Fraction(42))
+
+
+LENGTHS = {"width", "length", "every", "trim", "step"}
+
+
+def _scaled(value: object, scale: int, key: str = "") -> object:
+    if isinstance(value, dict):
+        return {name: _scaled(part, scale, name) for name, part in value.items()}
+    if key in ("from", "to") and isinstance(value, list):
+        return [value[0], _times(value[1], scale)]
+    if key == "widths" and isinstance(value, list):
+        return [_times(part, scale) for part in value]
+    if (key in LENGTHS or key == "height") and value != "fit":
+        return _times(str(value), scale)
+    return value
+
+
+def _times(length: str, scale: int) -> str:
+    return f"({length}) * {scale}" if scale != 1 else length
+
+
+@dataclass
+class _Work:
+    """What lies on the table while a recipe is made up: the piece in work and its size by plain sums."""
+
+    draw: st.DrawFn
+    stack: int
+    steps: list[Plain] = field(default_factory=list)
+    piece: str = ""
+    width: Fraction = Fraction(0)
+    height: Fraction = Fraction(0)
+    count: int = 0
+    slanted: bool = False
+    patches: int = 0
+
+    def name(self, word: str) -> str:
+        self.count += 1
+        return f"{word}{self.count}"
+
+    def eighths(self, least: Fraction, most: Fraction) -> Fraction:
+        """A length in eighths of an inch between two others."""
+        return EIGHTH * self.draw(
+            st.integers(int(least / EIGHTH) + 1, max(int(most / EIGHTH), int(least / EIGHTH) + 1))
+        )
+
+    def took(self, piece: str, width: Fraction, height: Fraction) -> None:
+        self.piece, self.width, self.height = piece, width, height
+
+
+def _lay_set(work: _Work) -> None:
+    """Two to four strips sewn along their length."""
+    widths = work.draw(st.lists(st.sampled_from(["1 1/2", "2", "2 1/2", "3 3/8"]), min_size=2, max_size=4))
+    length = work.eighths(Fraction(16), Fraction(36))
+    grain = work.draw(st.sampled_from(["crosswise", "crosswise", "lengthwise", "bias"]))
+    names = []
+    for width in widths:
+        name = work.name("strip")
+        fabric = work.draw(st.sampled_from("ABCD"))
+        work.steps.append(lay(name, fabric, width, str(length), grain=grain))
+        names.append(name)
+    made = work.name("set")
+    work.steps.append(sew(made, names, "down"))
+    height = sum((_exact(width) for width in widths), start=Fraction(0)) - 2 * SEAM * (len(widths) - 1)
+    work.patches = len(widths)
+    work.took(made, length, height)
+
+
+def _exact(text: str) -> Fraction:
+    return sum((Fraction(part) for part in text.split()), start=Fraction(0))
+
+
+def _cut_and_sew(work: _Work) -> None:
+    """Cut in parts, perhaps turn or shuffle every second one, and sew them across or down."""
+    most = min(5, int(work.width / LEAST) - 1, 48 // max(work.patches, 1))
+    if most < 2:
+        return
+    count = work.draw(st.integers(2, most))
+    trim = work.draw(st.sampled_from([Fraction(0), Fraction(1, 2)]))
+    every = (work.width - trim) / count
+    every -= every % EIGHTH
+    if every < LEAST:
+        return
+    part = work.name("part")
+    keys = {"trim": str(trim)} if trim else {}
+    work.steps.append(cut(part, work.piece, "across", every=str(every), count=count, **keys))
+    part = _change_some(work, part)
+    axis = work.draw(st.sampled_from(["across", "down"]))
+    made = work.name("sewn")
+    work.steps.append(sew(made, [f"{part}.*"], axis))
+    if work.draw(st.booleans()):
+        ways = {"across": ["left", "right", "open", "out"], "down": ["up", "down", "open", "in"]}
+        work.steps.append(press(made, work.draw(st.sampled_from(ways[axis]))))
+    work.patches *= count
+    if axis == "across":
+        work.took(made, every * count - 2 * SEAM * (count - 1), work.height)
+    else:
+        work.took(made, every, work.height * count - 2 * SEAM * (count - 1))
+
+
+def _change_some(work: _Work, part: str) -> str:
+    """Turn or shuffle some of the parts, or leave them."""
+    which = work.draw(st.sampled_from(["odd", "even", [1], [2]]))
+    change = work.draw(st.sampled_from(["turn", "turn layers", "shuffle", "nothing"]))
+    made = work.name("changed")
+    if change == "turn":
+        work.steps.append(turn(made, f"{part}.*", 180, which=which))
+    elif change == "turn layers" and work.stack > 1:
+        layers = work.draw(
+            st.lists(st.integers(0, work.stack - 1), min_size=1, max_size=work.stack, unique=True)
+        )
+        work.steps.append(turn(made, f"{part}.*", 180, which=which, layers=layers))
+    elif change == "shuffle" and work.stack > 1:
+        by = work.draw(st.integers(1, work.stack - 1))
+        work.steps.append(shuffle(made, f"{part}.*", by, which=which))
+    else:
+        return part
+    return made
+
+
+def _slice_and_sew(work: _Work) -> None:
+    """Slice at a slant, exchange the right parts in a stack, sew with points matched, and square up."""
+    if work.width < 5 or work.height < 3:
+        return
+    start = work.eighths(Fraction(2), work.width - 2)
+    end = work.eighths(Fraction(2), work.width - 2)
+    part, joined, made = work.name("half"), work.name("joined"), work.name("squared")
+    work.steps.append(sliced(part, work.piece, ("top", str(start)), ("bottom", str(end))))
+    right = f"{part}.2"
+    if work.stack > 1:
+        right = work.name("swapped")
+        work.steps.append(shuffle(right, f"{part}.2", work.draw(st.integers(1, work.stack - 1))))
+    work.steps.append(sew(joined, [f"{part}.1", right], "across", match="points"))
+    slant = float((end - start) / work.height)
+    width = float(work.width) - 2 * float(SEAM) * sqrt(1 + slant * slant)
+    kept = Fraction(int((width + 1e-9) / float(EIGHTH))) * EIGHTH
+    height = work.height - work.draw(st.sampled_from([Fraction(0), Fraction(1, 2)]))
+    if work.draw(st.booleans()):
+        height = work.height - work.height % EIGHTH
+        work.steps.append(square(made, joined, "fit", "fit", step="1/8"))
+    else:
+        keys = {"from": work.draw(st.sampled_from(["centre", "top left", "bottom right"]))}
+        work.steps.append(square(made, joined, str(kept), str(height), **keys))
+    work.slanted = work.slanted or start != end
+    work.patches *= 2
+    work.took(made, kept, height)
+
+
+def _turn(work: _Work) -> None:
+    made = work.name("turned")
+    by = work.draw(st.sampled_from([90, 270]))
+    work.steps.append(turn(made, work.piece, by))
+    work.took(made, work.height, work.width)
+
+
+def _frame(work: _Work) -> None:
+    """Sew a strip along one side."""
+    name, made = work.name("frame"), work.name("framed")
+    axis = work.draw(st.sampled_from(["down", "across"]))
+    along = work.width if axis == "down" else work.height
+    work.steps.append(lay(name, "E", "2", str(along)))
+    strip = name
+    if axis == "across":
+        strip = work.name("upright")
+        work.steps.append(turn(strip, name, 90))
+    pieces = work.draw(st.sampled_from([[work.piece, strip], [strip, work.piece]]))
+    work.steps.append(sew(made, pieces, axis))
+    work.patches += 1
+    more = 2 - 2 * SEAM
+    work.took(
+        made, work.width + (more if axis == "across" else 0), work.height + (more if axis == "down" else 0)
+    )
+
+
+def _square(work: _Work) -> None:
+    """Square up a little smaller, from the middle or a corner."""
+    made = work.name("squared")
+    width, height = work.width - work.width % EIGHTH - EIGHTH, work.height - work.height % EIGHTH - EIGHTH
+    if width < 2 or height < 2:
+        return
+    start = work.draw(st.sampled_from(["centre", "top left", "top right", "bottom left", "bottom right"]))
+    work.steps.append(square(made, work.piece, str(width), str(height), **{"from": start}))
+    work.took(made, width, height)
+
+
+_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _turn, _frame, _square)
+
+
+@st.composite
+def sewable_recipes(draw: st.DrawFn) -> Sewable:
+    """A strip set worked on in up to five ways, ending as one block or cut into several."""
+    work = _Work(draw, draw(st.integers(1, 4)))
+    _lay_set(work)
+    for _ in range(draw(st.integers(1, 5))):
+        draw(st.sampled_from(_MOVES))(work)
+    blocks = [work.piece]
+    if draw(st.booleans()) and work.width > 6:
+        part = work.name("block")
+        width = work.width / 2 - work.width / 2 % EIGHTH
+        work.steps.append(cut(part, work.piece, "across", every=str(width), count=2))
+        blocks = [f"{part}.*"]
+        work.width = width
+    return Sewable(tuple(work.steps), tuple(blocks), work.stack, work.width, work.height, work.slanted)
