@@ -35,7 +35,21 @@ def merged(areas: Iterable[Mapping[str, str]]) -> Mapping[str, str]:
 
 SENTENCES_BY_CODE: Mapping[str, str] = merged(
     area.SENTENCES
-    for area in (units, recipe, making, block_text, model, edit, plan, files, checks, commands, render, sewing, wall)
+    for area in (
+        units,
+        recipe,
+        making,
+        block_text,
+        model,
+        edit,
+        plan,
+        files,
+        checks,
+        commands,
+        render,
+        sewing,
+        wall,
+    )
 )
 
 
