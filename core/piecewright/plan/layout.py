@@ -85,33 +85,47 @@ def lay_out(
 ) -> Layout:
     """Rows of placements on a lattice, with borders round them."""
     size = quilt_size(lattice, borders, seam)
-    left = sum((border.width for border in borders), Fraction(0))
-    laid = [_row(room, lattice.unit, left, row) for row in rows]
+    grid = _grid(room, lattice.unit, sum((border.width for border in borders), Fraction(0)))
+    laid = [_row(grid, row) for row in rows]
     cells = np.concatenate([row.cells for row in laid]) if laid else np.zeros((0, 4), np.int64)
-    rects = np.multiply(cells, float(lattice.unit), dtype=np.float64)
-    rects[:, :2] += float(left)
+    rects = np.multiply(cells, float(grid.unit), dtype=np.float64)
+    rects[:, :2] += float(grid.left)
     cells.flags.writeable = rects.flags.writeable = False
     return Layout(
         size=size,
         lattice=lattice,
-        center=Rect(left, left, Fraction(size.center.width), Fraction(size.center.height)),
-        borders=tuple(_border_rects(borders, size.center, left)),
+        center=Rect(grid.left, grid.left, Fraction(size.center.width), Fraction(size.center.height)),
+        borders=tuple(_border_rects(borders, size.center, grid.left)),
         blocks=tuple(chain.from_iterable(row.blocks for row in laid)),
         cells=cells,
         rects=rects,
     )
 
 
+@dataclass(frozen=True, eq=False)
+class _Grid:
+    """What the rectangle of a block depends on besides its placement; compared by identity."""
+
+    room: Workroom
+    unit: Fraction
+    left: Fraction
+
+
+@stage(keep=16)
+def _grid(room: Workroom, unit: Fraction, left: Fraction) -> _Grid:
+    return _Grid(room, unit, left)
+
+
 @stage(keep=4096)
-def _row(room: Workroom, unit: Fraction, left: Fraction, row: Row) -> _RowLayout:
-    blocks = tuple(_placed(room, unit, left, row.row, placement) for placement in row.placements)
-    cells = np.array([block.laid[:4] for block in blocks], np.int64)
-    return _RowLayout(blocks, cells)
+def _row(grid: _Grid, row: Row) -> _RowLayout:
+    blocks = tuple(_placed(grid, row.row, placement) for placement in row.placements)
+    return _RowLayout(blocks, np.array([block.laid[:4] for block in blocks], np.int64))
 
 
 @stage(keep=16384)
-def _placed(room: Workroom, unit: Fraction, left: Fraction, row: int, placement: Placement) -> PlacedBlock:
-    columns, rows = footprints(room.design, unit).extent(placement)
+def _placed(grid: _Grid, row: int, placement: Placement) -> PlacedBlock:
+    unit, left = grid.unit, grid.left
+    columns, rows = footprints(grid.room.design, unit).extent(placement)
     laid = Laid(placement.column, row, columns, rows, placement)
     rect = Rect(left + placement.column * unit, left + row * unit, columns * unit, rows * unit)
     return PlacedBlock(laid, rect)

@@ -1,0 +1,40 @@
+"""Looks a whole design over for everything that would stop the quilter or that she would want to know."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from piecewright.checks.placing import placing_findings
+from piecewright.checks.sewing import sewing_findings
+from piecewright.errors import Finding
+from piecewright.model.design import Design
+from piecewright.plan.materials import materials
+from piecewright.words.message import message
+
+_GRAVEST_FIRST = ("error", "warning", "note")
+
+
+def check(design: Design) -> tuple[Finding, ...]:
+    """The findings of every arrangement, the gravest first; where there are several, a place names its own."""
+    found: dict[Finding, None] = {}
+    for index, quilt in enumerate(design.arrangements):
+        for finding in _arrangement(design.changed(current=index)):
+            several = len(design.arrangements) > 1
+            where = f"{quilt.name}, {finding.where}".removesuffix(", ") if several else finding.where
+            found[replace(finding, where=where)] = None
+    return tuple(sorted(found, key=lambda finding: _GRAVEST_FIRST.index(finding.severity)))
+
+
+def _arrangement(design: Design) -> Iterator[Finding]:
+    yield from placing_findings(design)
+    yield from sewing_findings(design)
+    yield from materials(design).findings
+    yield from _unchosen(design)
+
+
+def _unchosen(design: Design) -> Iterator[Finding]:
+    """The binding and the backing, where their fabric has not been chosen."""
+    quilt = design.quilt
+    for part, fabric in (("binding", quilt.binding.fabric), ("backing", quilt.backing.fabric)):
+        if fabric is None:
+            hint = message("checks.choose-fabric")
+            yield Finding(f"checks.no-{part}-fabric", "note", message(f"checks.no-{part}-fabric"), part, hint)

@@ -1,0 +1,211 @@
+"""Topics 4, 5 and 6: borders, binding, backing and batting as published; sources in check_values.json by id."""
+
+from fractions import Fraction
+
+from piecewright.model.quilt import Backing, Border, Lattice
+from piecewright.plan.backing import backing_plan
+from piecewright.plan.batting import PACKAGES, batting_plan
+from piecewright.plan.binding import BindingPlan, binding_plan
+from piecewright.plan.borders import border_plan
+from piecewright.plan.cloth import cloth, strip_use
+from piecewright.plan.keys import StripKey
+from piecewright.plan.size import quilt_size
+from piecewright.units.rounding import nearest
+from piecewright.units.scale import YARD
+from piecewright.units.sizes import Unfinished
+from tests.outside.published import Row, Topic
+
+BORDERS, BINDING, BACKING = Topic("4"), Topic("5"), Topic("6")
+SEAM = Fraction(1, 4)
+WOF = Fraction(42)
+
+SASHING = "sashing is not planned as a part of its own"
+MITERED = "mitered borders are not planned, only butted ones"
+LENGTHWISE = "lengthwise borders are not planned, only ones joined of crosswise strips"
+NO_BORDER = {
+    "D004": SASHING,
+    "D005": SASHING,
+    "D007": SASHING,
+    "D008": SASHING,
+    "D017": MITERED,
+    "D018": MITERED,
+    "D024": LENGTHWISE,
+    "D025": LENGTHWISE,
+    "D026": "a rule of taste, by the golden ratio",
+}
+BIAS = "bias binding is not planned, only straight binding"
+NO_BINDING = {
+    "E015": "a range that is added by feel: we count what the joins take instead",
+    "E020": BIAS,
+    "E021": BIAS,
+    "E030": BIAS,
+}
+NO_BACKING = {
+    "F003": "a rule of thumb that leaves usable width and seam open",
+}
+
+
+def top(width: float, height: float) -> Unfinished:
+    return Unfinished(Fraction(str(width)), Fraction(str(height)))
+
+
+def sides(found: Unfinished) -> Fraction:
+    return 2 * (Fraction(found.width) + Fraction(found.height))
+
+
+# borders
+
+
+@BORDERS.asserts("D009")
+def test_blocks_without_sashing(row: Row) -> None:
+    size = quilt_size(Lattice(Fraction(12), 5, 6), (), SEAM).finished
+    assert [size.width, size.height] == row.expected
+
+
+@BORDERS.asserts("D020")
+def test_a_border_on_a_border(row: Row) -> None:
+    border = border_plan(Border("f1", Fraction(2)), top(34.5, 46).finished(SEAM), WOF, SEAM)
+    assert [border.sides.width, border.ends.width] == [Fraction(str(length)) for length in row.expected]
+
+
+@BORDERS.asserts("D022")
+def test_all_of_a_border(row: Row) -> None:
+    inner = top(56, 61).finished(SEAM)
+    sides_first = border_plan(Border("f1", Fraction(5)), inner, WOF, SEAM)
+    ends_first = border_plan(Border("f1", Fraction(5), "top and bottom"), inner, WOF, SEAM)
+    assert sides_first.total == ends_first.total == row.expected
+    assert (sides_first.sides.width, sides_first.ends.width) == (61, 66)
+    assert (ends_first.sides.width, ends_first.ends.width) == (71, 56)
+
+
+@BORDERS.asserts("D023")
+def test_border_strips_from_a_length_of_cloth(row: Row) -> None:
+    strips, inches = row.expected
+    key = StripKey("f1", Fraction(5), "crosswise", Fraction(0))
+    taken = [strip_use("border 1", key, count, WOF).inches for count in (strips, strips + 1)]
+    assert taken[0] <= 37 < taken[1]
+    assert strips * WOF == inches
+
+
+# binding
+
+
+@BINDING.asserts("E001")
+def test_strips_from_40_inch_cloth(row: Row) -> None:
+    # the source adds 20 in and divides by all of 40; taking the joins off comes to the same
+    width, height = row.inputs["quilt"]
+    found = binding_plan("f1", Fraction(5, 2), sides(top(width, height)), Fraction(40))
+    assert found.strips == row.expected
+
+
+@BINDING.asserts("E002")
+def test_binding_cloth_by_quarters(row: Row) -> None:
+    strips = strip_use("binding", StripKey("f1", Fraction(5, 2), "crosswise", Fraction(0)), 7, Fraction(40))
+    found = cloth("f1", Fraction(40), (strips,), Fraction(0), "quarter", None)
+    assert round(float(found.inches / YARD), 6) == row.recomputed
+    assert found.buy / YARD == Fraction(str(row.expected))
+
+
+@BINDING.asserts("E003")
+def test_two_inches_lost_at_joins(row: Row) -> None:
+    width, height = row.inputs["quilt"]
+    assert binding_plan("f1", Fraction(2), sides(top(width, height)), Fraction(40)).strips == row.expected
+
+
+def binding_54_by_60() -> BindingPlan:
+    return binding_plan("f1", Fraction(5, 2), sides(top(54, 60)), WOF)
+
+
+@BINDING.asserts("E006")
+def test_the_way_round_and_what_the_source_adds(row: Row) -> None:
+    assert binding_54_by_60().around + row.inputs["extra"] == row.expected
+
+
+@BINDING.asserts("E007")
+def test_strips_for_it(row: Row) -> None:
+    assert binding_54_by_60().strips == row.expected
+    assert binding_54_by_60().strips * (WOF - Fraction(5, 2)) >= 228
+
+
+@BINDING.asserts("E008", "E009", "E010", "E011")
+def test_binding_is_cut_at_any_of_the_usual_widths(row: Row) -> None:
+    width = Fraction(str(row.expected))
+    found = binding_plan("f1", width, Fraction(200), WOF)
+    assert found.width == width
+    assert (found.strips - 1) * (WOF - width) < 200 <= found.strips * (WOF - width)
+
+
+@BINDING.asserts("E017")
+def test_one_strip_less_than_a_source_that_adds_a_spare(row: Row) -> None:
+    found = binding_plan("f1", Fraction(5, 2), Fraction(row.inputs["perimeter"]), Fraction(45))
+    assert found.strips == row.recomputed == row.expected - 1
+
+
+@BINDING.asserts("E018")
+def test_purchased_binding_is_longer_than_the_way_round(row: Row) -> None:
+    width, height = row.inputs["quilt"]
+    around = sides(top(width, height))
+    assert round(float(around / YARD), 6) == row.recomputed
+    assert Fraction(str(row.expected)) * YARD - around == 13
+
+
+# backing and batting
+
+
+@BACKING.asserts("F004", "F005")
+def test_backing_of_two_panels_without_a_seam(row: Row) -> None:
+    found = backing_plan("f1", top(80, 56), Fraction(0), Fraction(40), Fraction(0)).panels
+    assert found.count == 2
+    assert [found.length, found.spread] == [56, 80]
+    if row.id == "F004":
+        assert found.cloth == row.expected
+    else:
+        assert nearest(Fraction(1, 100))(found.cloth / YARD) == Fraction(str(row.expected))
+
+
+@BACKING.asserts("F007", "F008")
+def test_backing_ten_inches_larger(row: Row) -> None:
+    found = backing_plan("f1", top(59, 75), Fraction(10), WOF, Fraction(1, 2)).panels
+    assert (found.count, found.seams) == (2, "up")
+    assert found.length == 85
+    if row.id == "F007":
+        assert found.cloth == row.expected
+    else:
+        assert nearest(Fraction(1, 100))(found.cloth / YARD) == Fraction(str(row.expected))
+
+
+@BACKING.asserts("F009")
+def test_the_backing_that_a_length_in_hand_gives(row: Row) -> None:
+    # 3 3/4 yd make two panels of 67 1/2 in: with one seam, 83 in spread
+    length, spread = (Fraction(str(value)) for value in row.expected)
+    found = backing_plan("f1", top(59, 65), Fraction(17, 2), WOF, Fraction(1, 2))
+    assert (found.panels.length, found.panels.spread) == (length, spread)
+    assert found.panels.cloth / YARD == Fraction(str(row.inputs["fabric_yd"]))
+    assert found.panels.seams == "across"
+
+
+@BACKING.asserts("F012", "F013", "F014", "F017", "F035")
+def test_overage_is_for_both_sides_together(row: Row) -> None:
+    overage = Fraction(10 if row.id == "F017" else row.expected)
+    size = backing_plan("f1", top(63, 87), overage, WOF, Fraction(1, 2)).size
+    assert size == batting_plan(top(63, 87), overage).size
+    assert [size.width, size.height] == [63 + overage, 87 + overage]
+    if row.id == "F017":
+        assert [size.width, size.height] == row.expected
+    if row.id == "F013":
+        assert Backing().overage == overage
+
+
+@BACKING.asserts(*BACKING.ids(lambda row: "packaged batting" in row.inputs))
+def test_packaged_batting(row: Row) -> None:
+    found = next(package for package in PACKAGES if package.name == row.inputs["packaged batting"])
+    assert [found.width, found.height] == row.expected
+    assert batting_plan(top(*row.expected), Fraction(0)).package == found
+    over = batting_plan(top(*row.expected), Fraction(1, 8)).package
+    assert over is None or over.width > found.width
+
+
+def test_every_row_is_asserted_refuted_or_set_aside() -> None:
+    BORDERS.check_covered(NO_BORDER)
+    BINDING.check_covered(NO_BINDING)
+    BACKING.check_covered(NO_BACKING)
