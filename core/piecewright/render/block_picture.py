@@ -6,7 +6,7 @@ from piecewright.geometry.motion import Motion
 from piecewright.making.facts import BiasEdge, Kind
 from piecewright.model.fabric import Fabric
 from piecewright.render.cloth import cloth_fill, draw_cloth, draw_valleys
-from piecewright.render.marks import SLIGHT, bias_edge
+from piecewright.render.marks import bias_label, bias_wave, bias_word
 from piecewright.render.path import Spot, spot
 from piecewright.render.pen import Pen
 
@@ -21,8 +21,11 @@ def draw_block(kind: Kind, fabrics: Sequence[Fabric], pen: Pen, words: float | N
     draw_valleys(pen, [(seam.start, seam.end) for seam in kind.seams])
     if words is not None:
         for edge in kind.bias_edges:
-            if edge.outer and edge.degrees >= SLIGHT:
-                bias_edge(pen, *_clockwise(edge, kind), edge.degrees, words)
+            said = bias_word(edge.degrees)
+            if edge.outer and said is not None:
+                ends = _clockwise(edge, kind)
+                bias_wave(pen, *ends, words)
+                bias_label(pen, *ends, said, words)
 
 
 def stamp_block(kind: Kind, fabrics: tuple[Fabric, ...], pen: Pen, motion: Motion) -> None:

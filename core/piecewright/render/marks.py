@@ -1,9 +1,9 @@
 """The marks of a working drawing: dimensions, arrows, numbers, bias edges, drawn in inches of paper."""
 
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, cos, degrees, dist, radians, sin
 
 from piecewright.geometry.motion import Motion
-from piecewright.render.path import Spot, arc, circle, placed, ring
+from piecewright.render.path import Spot, Step, arc, circle, placed, ring
 from piecewright.render.pen import Flat, Pen, Stroke, TextStyle
 from piecewright.render.style import ACCENT, HALO, INK, MARK, PAPER, SMALL, SOFT, haloed, label
 from piecewright.render.typeface import text_width, wrapped
@@ -17,8 +17,8 @@ _CLEAR = 0.05  # between a dimension's line and its words
 SLIGHT, PLAIN = 5.0, 20.0  # degrees off the thread: below the first quiet, above the second fully bias
 
 
-def dimension_across(pen: Pen, left: float, right: float, y: float, words: str) -> None:
-    """A width: a line from `left` to `right` at height `y`, its words in it, or above a short one."""
+def dimension_across(pen: Pen, left: float, right: float, y: float, words: str, under: bool = False) -> None:
+    """A width: a line from `left` to `right` at height `y`, its words in it, or over (`under`) a short one."""
     width = text_width(words, SMALL) + 2 * _CLEAR
     middle = (left + right) / 2
     inside = right - left > width + 0.1
@@ -27,7 +27,8 @@ def dimension_across(pen: Pen, left: float, right: float, y: float, words: str) 
     else:
         pen.line((left, y), (right, y), _LINE)
     pen.lines([((x, y - _TICK), (x, y + _TICK)) for x in (left, right)], _LINE)
-    baseline = y + SMALL.size * 0.36 if inside else y - _TICK - 0.03
+    outside = y + _TICK + SMALL.size * 0.95 if under else y - _TICK - 0.03
+    baseline = y + SMALL.size * 0.36 if inside else outside
     pen.text((middle, baseline), words, TextStyle(SMALL.size, SMALL.color, SMALL.weight, "middle"))
 
 
@@ -43,15 +44,13 @@ def dimension_down(pen: Pen, x: float, top: float, bottom: float, words: str, ri
         pen.text((x + (_CLEAR if right else -_CLEAR), baseline + index * leading), line, style)
 
 
-def arrow(
-    pen: Pen, start: Spot, end: Spot, color: str = ACCENT, width: float = 0.016, both: bool = False
-) -> None:
+def arrow(pen: Pen, start: Spot, end: Spot, weight: float = 1.0, both: bool = False) -> None:
     """A straight arrow with a pale rim; `both`: with a head at either end."""
-    haloed(pen, (start, end), Stroke(color, width))
+    haloed(pen, (start, end), Stroke(ACCENT, 0.016 * weight))
     angle = atan2(end[1] - start[1], end[0] - start[0])
-    _head(pen, end, angle, color)
+    _head(pen, end, angle, ACCENT, weight)
     if both:
-        _head(pen, start, angle + radians(180), color)
+        _head(pen, start, angle + radians(180), ACCENT, weight)
 
 
 def turning_arrow(pen: Pen, center: Spot, radius: float, by: float) -> None:
@@ -92,36 +91,37 @@ def number(pen: Pen, center: Spot, words: str, style: TextStyle = MARK) -> None:
     )
 
 
-def bias_edge(pen: Pen, start: Spot, end: Spot, off: float, size: float = SMALL.size) -> None:
-    """A stretchy edge: a wave along it and a word; `off` degrees from the thread, `size` the em of the word.
+def bias_word(off: float) -> str | None:
+    """What is said of an edge `off` degrees from the nearest thread; nothing where it is quiet."""
+    if off < SLIGHT:
+        return None
+    return str(message("render.bias" if off > PLAIN else "render.slight-bias"))
 
-    The edge runs clockwise round its cloth, so that the cloth is on its right; the word stands on the cloth.
-    """
-    length, angle = (
-        hypot(end[0] - start[0], end[1] - start[1]),
-        degrees(atan2(end[1] - start[1], end[0] - start[0])),
-    )
-    wave = size * 0.55
-    count = max(1, round(length / wave))
+
+def bias_wave(pen: Pen, start: Spot, end: Spot, size: float = SMALL.size) -> None:
+    """The line of a stretchy edge: a wave; `size` is the em of the words beside it."""
+    length, angle = dist(start, end), degrees(atan2(end[1] - start[1], end[0] - start[0]))
+    count = max(1, round(length / (size * 0.55)))
     step = length / count
-    curves = tuple(
-        ("C", (((n + 0.37) * step, lift), ((n + 0.63) * step, lift), ((n + 1) * step, 0.0)))
-        for n in range(count)
-        for lift in ((-1) ** n * wave * 0.45,)
-    )
-    path = placed((("M", ((0.0, 0.0),)), *curves), *start, angle)  # type: ignore[arg-type]
+    steps: list[Step] = [("M", ((0.0, 0.0),))]
+    for n in range(count):
+        lift = (-1) ** n * size * 0.25
+        steps.append(("C", (((n + 0.37) * step, lift), ((n + 0.63) * step, lift), ((n + 1) * step, 0.0))))
+    path = placed(tuple(steps), *start, angle)
     pen.path(path, None, Stroke(PAPER, size * 0.34, (), 0.8))
     pen.path(path, None, Stroke(INK, size * 0.13))
-    words = str(message("render.bias" if off > PLAIN else "render.slight-bias"))
-    if length > text_width(words, SMALL) * size / SMALL.size + size:
-        _along(pen, (start, end), angle, words, size)
 
 
-def _along(pen: Pen, edge: tuple[Spot, Spot], angle: float, words: str, size: float) -> None:
-    """Words along an edge, on its right, never upside down."""
-    (x0, y0), (x1, y1) = edge
+def bias_label(pen: Pen, start: Spot, end: Spot, words: str, size: float = SMALL.size) -> None:
+    """The word at a stretchy edge that runs clockwise round its cloth: on the cloth, never upside down.
+
+    Left out where the edge is too short for it.
+    """
+    if dist(start, end) < text_width(words, SMALL) * size / SMALL.size + size:
+        return
+    angle = degrees(atan2(end[1] - start[1], end[0] - start[0]))
     inward = (-sin(radians(angle)) * size * 1.6, cos(radians(angle)) * size * 1.6)
     upright = angle if -90 < angle <= 90 else angle + 180
-    center = ((x0 + x1) / 2 + inward[0], (y0 + y1) / 2 + inward[1])
+    center = ((start[0] + end[0]) / 2 + inward[0], (start[1] + end[1]) / 2 + inward[1])
     with pen.framed(Motion(degrees=upright % 360, dx=center[0], dy=center[1])):
         label(pen, (0.0, 0.0), words, TextStyle(size, INK, 500))

@@ -77,25 +77,28 @@ def _without_seams(start: Spot, end: Spot, patch: Patch, seams: list[tuple[Spot,
     return found
 
 
-def straight_runs(edges: list[RawEdge]) -> list[list[RawEdge]]:
-    """Edges that follow each other in one straight line round a piece, together."""
+def straight_runs(edges: list[RawEdge], kind: Callable[[RawEdge], object]) -> list[list[RawEdge]]:
+    """Edges of one kind that follow each other in one straight line round a piece, together."""
     runs: list[list[RawEdge]] = []
     left = list(edges)
     while left:
         run = [left.pop(0)]
-        while (after := _meeting(left, run[-1].end, run[0].along, lambda edge: edge.start)) is not None:
-            run.append(left.pop(after))
-        while (before := _meeting(left, run[0].start, run[0].along, lambda edge: edge.end)) is not None:
-            run.insert(0, left.pop(before))
+        alike = [edge for edge in left if kind(edge) == kind(run[0]) and _same_way(edge, run[0])]
+        while (after := _first(alike, run[-1].end, lambda edge: edge.start)) is not None:
+            run.append(after)
+            alike.remove(after)
+        while (before := _first(alike, run[0].start, lambda edge: edge.end)) is not None:
+            run.insert(0, before)
+            alike.remove(before)
+        left = [edge for edge in left if edge not in run]
         runs.append(run)
     return runs
 
 
-def _meeting(edges: list[RawEdge], at: Spot, along: Spot, end: Callable[[RawEdge], Spot]) -> int | None:
-    """The place of the edge that has an end at a point and runs the same way."""
-    for index, edge in enumerate(edges):
-        apart = hypot(end(edge)[0] - at[0], end(edge)[1] - at[1])
-        bent = hypot(edge.along[0] - along[0], edge.along[1] - along[1])
-        if max(apart, bent) < ALIKE:
-            return index
-    return None
+def _same_way(one: RawEdge, other: RawEdge) -> bool:
+    return hypot(one.along[0] - other.along[0], one.along[1] - other.along[1]) < ALIKE
+
+
+def _first(edges: list[RawEdge], at: Spot, end: Callable[[RawEdge], Spot]) -> RawEdge | None:
+    """The first edge that has an end at a point."""
+    return next((edge for edge in edges if hypot(end(edge)[0] - at[0], end(edge)[1] - at[1]) < ALIKE), None)

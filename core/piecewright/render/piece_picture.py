@@ -1,14 +1,17 @@
 """A piece, or a pile, as it lies on the sewing table: in inches of paper, its box's top left at 0, 0."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan2, cos, degrees, radians, sin
+from math import atan2, cos, degrees, dist, radians, sin
 
 from piecewright.geometry.motion import Motion, Point
+from piecewright.geometry.shapes import Ring
+from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Patch, Pile
 from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
-from piecewright.render.marks import SLIGHT, bias_edge, grain_arrow
+from piecewright.render.marks import bias_label, bias_wave, bias_word, grain_arrow
 from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
-from piecewright.render.path import Spot, ring
+from piecewright.render.path import Spot, ring, spot
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 from piecewright.render.style import INK, PAPER, RAW_EDGE
 
@@ -26,6 +29,11 @@ class Look:
     stack: int
     depth: float
     scale: float
+
+    @property
+    def fanned(self) -> float:
+        """How far the lowest layer of a pile peeps out, inches of paper."""
+        return FAN * (min(self.stack, MOST_LAYERS) - 1)
 
     def on_paper(self, cloth: Cloth, point: Point) -> Spot:
         """Where a point in a piece's own frame lies on paper."""
@@ -46,29 +54,39 @@ def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = 
         cloth = pile[layer % len(pile)]
         with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
             _draw_layer(pen, cloth, layer, look)
-            _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth)), look)
+            _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
     draw_piece(pen, pile[0], look, grain)
 
 
 def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges, and the thread."""
     edges = raw_edges(cloth)
-    runs = straight_runs(edges)
+    runs = straight_runs(edges, _stretch)
     _draw_layer(pen, cloth, 0, look)
     with pen.framed(*look.frame(cloth)):
         draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in cloth.seams])
     _draw_allowance(pen, cloth, edges, look)
-    _draw_raw_edges(pen, cloth, [run for run in runs if _stretch(run) < SLIGHT], look)
-    for run in runs:
-        if _stretch(run) >= SLIGHT:
-            ends = (look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end))
-            bias_edge(pen, *ends, _stretch(run))
+    _draw_raw_edges(pen, cloth, [run for run in runs if not _stretch(run[0])], look)
     if grain:
         _draw_grain(pen, cloth, look)
+    _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look)
 
 
-def _stretch(run: list[RawEdge]) -> float:
-    return max(degrees_off_thread(edge) for edge in run)
+def _stretch(edge: RawEdge) -> str | None:
+    return bias_word(degrees_off_thread(edge))
+
+
+def _draw_bias(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) -> None:
+    """A wave along each stretchy edge, and once for each kind of stretch a word at the longest."""
+    ends = [(look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end)) for run in runs]
+    longest: dict[str | None, tuple[Spot, Spot]] = {}
+    for run, edge in zip(runs, ends, strict=True):
+        kind = _stretch(run[0])
+        if kind not in longest or dist(*edge) > dist(*longest[kind]) + ALIKE:
+            longest[kind] = edge
+        bias_wave(pen, *edge)
+    for kind, edge in longest.items():
+        bias_label(pen, *edge, kind or "")
 
 
 def thread_now(patch: Patch) -> float:
@@ -122,10 +140,22 @@ def _draw_grain(pen: Pen, cloth: Cloth, look: Look) -> None:
         if min(width, height) < _LEAST_FOR_GRAIN:
             continue
         run = min(0.34, min(width, height) * 0.62)
+        if isinstance(patch.seen, Ring):
+            grain_arrow(pen, look.on_paper(cloth, middle([patch])), run * 0.8, thread)
+            continue
         reach = (abs(cos(radians(thread))) * run / 2 + 0.05, abs(sin(radians(thread))) * run / 2 + 0.05)
-        aside = (
-            (max(width * 0.2, reach[0]), height / 2)
-            if width >= height
-            else (width / 2, max(height * 0.2, reach[1]))
-        )
-        grain_arrow(pen, (left + aside[0], top + aside[1]), run, thread)
+        wide = width >= height
+        x, y = (max(width * 0.2, reach[0]), height / 2) if wide else (width / 2, max(height * 0.2, reach[1]))
+        grain_arrow(pen, (left + x, top + y), run, thread)
+
+
+def middle(patches: Sequence[Patch]) -> Spot:
+    """The center of gravity of what is seen of some patches, taken from the middles of their corners."""
+    total = sum(float(patch.seen.area) for patch in patches)
+    x = y = 0.0
+    for patch in patches:
+        corners = [spot(point) for point in patch.seen.points]
+        share = float(patch.seen.area) / total / len(corners)
+        x += share * sum(corner[0] for corner in corners)
+        y += share * sum(corner[1] for corner in corners)
+    return (x, y)

@@ -13,7 +13,7 @@ from piecewright.render.piece_picture import Look
 from piecewright.render.tint import lightness
 
 _WAYS: dict[str, Spot] = {"left": (-1, 0), "right": (1, 0), "up": (0, -1), "down": (0, 1)}
-_REACH = 0.15  # inches of paper on either side of the seam
+_REACH = 0.17  # inches of paper on either side of the seam
 
 
 def draw_pressing(pen: Pen, cloth: Cloth, event: Pressed, look: Look) -> None:
@@ -34,7 +34,7 @@ def _draw(pen: Pen, middle: Spot, way: Spot, *, both: bool) -> None:
         (middle[0] - way[0] * _REACH, middle[1] - way[1] * _REACH),
         (middle[0] + way[0] * _REACH, middle[1] + way[1] * _REACH),
     )
-    arrow(pen, *ends, both=both)
+    arrow(pen, *ends, 1.4, both)
 
 
 def _across(seam: Seam) -> Spot:

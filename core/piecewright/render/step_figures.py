@@ -12,7 +12,7 @@ from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.marks import arrow, number, turning_arrow
 from piecewright.render.path import Path, Spot
 from piecewright.render.pen import Pen, Stroke
-from piecewright.render.piece_picture import FAN, MOST_LAYERS, Look, draw_pile
+from piecewright.render.piece_picture import FAN, Look, draw_pile, middle
 from piecewright.render.pressing import draw_pressing
 from piecewright.render.step_marks import draw_cut, draw_size, draw_trim
 from piecewright.render.style import ACCENT, GAP, PAPER
@@ -77,7 +77,7 @@ def _apart(scene: Scene, event: Joined) -> Draw:
     """The pieces a little apart, each with the line it is about to be sewn on."""
     look, along = scene.look, 0 if event.axis == "across" else 1
     piles = [scene.before(name) for name in event.pieces]
-    gap = _BETWEEN + FAN * (min(look.stack, MOST_LAYERS) - 1)
+    gap = _BETWEEN + look.fanned
     starts: list[Spot] = []
     reach = 0.0
     for pile, move in zip(piles, event.moves, strict=True):
@@ -118,8 +118,7 @@ def _severed(scene: Scene) -> Draw:
         draw_cut(pen, pile[0], event, scene.look, scene.measure)
         if event.axis is None:
             for count, part in enumerate(event.parts, start=1):
-                box = scene.after(part)[0].box
-                center = ((box.left + box.right) / 2, (box.top + box.bottom) / 2)
+                center = middle(scene.after(part)[0].patches)
                 number(pen, scene.look.on_paper(pile[0], center), str(count))
 
     return draw

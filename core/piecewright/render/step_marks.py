@@ -130,8 +130,11 @@ def _draw_slice_sizes(pen: Pen, cloth: Cloth, line: Segment, look: Look, measure
         x, y = look.on_paper(cloth, end)
         away_x, away_y = end[0] - cloth.box.left, end[1] - cloth.box.top
         if min(y, height - y) < min(x, width - x):
-            level = -AWAY if y < height / 2 else height + AWAY
-            dimension_across(pen, 0.0, x, level, measure.length(away_x))
+            under = y > height / 2
+            level = height + AWAY + look.fanned if under else -AWAY
+            dimension_across(pen, 0.0, x, level, measure.length(away_x), under)
         else:
             right = x > width / 2
-            dimension_down(pen, width + AWAY if right else -AWAY, 0.0, y, measure.length(away_y), right)
+            dimension_down(
+                pen, width + AWAY + look.fanned if right else -AWAY, 0.0, y, measure.length(away_y), right
+            )

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from piecewright.errors import MakingError, PiecewrightError, RecipeError
 from piecewright.geometry.motion import Motion
 from piecewright.making.cloth import Pile
 from piecewright.making.facts import Facts, Kind
@@ -56,9 +57,18 @@ def step_cells(making: Making, fabrics: Letters, measure: Measure) -> list[Cell]
     for outcome in making.outcomes:
         piles.update(outcome.made)
         cells.append(_step_cell(making, outcome, dict(piles), fabrics, measure))
-    if making.fault is None:
-        cells.append(_block_cell(facts(making.recipe, making.given), fabrics, measure))
-    return cells
+    made = _facts_or_fault(making)
+    return [*cells, _block_cell(made, fabrics, measure)] if isinstance(made, Facts) else cells
+
+
+def _facts_or_fault(making: Making) -> Facts | PiecewrightError:
+    """What comes out, or what stops it: a step that can not be done, or blocks that are none."""
+    if making.fault is not None:
+        return making.fault
+    try:
+        return facts(making.recipe, making.given)
+    except (MakingError, RecipeError) as fault:
+        return fault
 
 
 def _step_cell(
@@ -133,9 +143,9 @@ def _draw_heading(making: Making, fabrics: Letters, pen: Pen, measure: Measure) 
 
 
 def _sizes(making: Making, measure: Measure) -> str:
-    if making.fault is not None:
-        return making.fault.sentence(measure)
-    made = facts(making.recipe, making.given)
+    made = _facts_or_fault(making)
+    if isinstance(made, PiecewrightError):
+        return made.sentence(measure)
     sizes = message("render.block-sizes", unfinished=made.unfinished, finished=made.finished, seam=made.seam)
     return sizes.text(measure)
 
