@@ -3,8 +3,10 @@
 What to cut, to sew and to buy, in that order of doing.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from itertools import chain
+from textwrap import wrap
 
 from piecewright.plan.backing import BackingPlan
 from piecewright.plan.borders import BorderPlan
@@ -18,6 +20,10 @@ from piecewright.words.message import Message, message
 
 Line = tuple[str, ...]
 """The columns of a line, left to right; a line of one column runs on over all of them."""
+WIDEST = 96
+"""A sentence longer than this runs on in a second line."""
+_INSIDE_A_LENGTH = re.compile(r"(?<=\d) (?=\d|(?:in|cm|mm|yd|m)\b)")
+_UNBROKEN = "\N{NO-BREAK SPACE}"
 _DEFAULT = Measure()
 
 
@@ -176,14 +182,10 @@ def _cut_said(cuts: SetCuts) -> Message:
 
 
 def aligned(lines: Iterable[Line]) -> list[str]:
-    """Columns as wide as their widest text, two spaces apart, indented by two.
-
-    Lines of one column as they are.
-    """
+    """Columns as wide as their widest text, two spaces apart, indented by two; a line of one column is wrapped."""
     rows = list(lines)
-    columns = [row for row in rows if len(row) > 1]
-    widths = [max(map(len, column)) for column in _columns(columns)]
-    return [f"  {_padded(row, widths)}".rstrip() for row in rows]
+    widths = [max(map(len, column)) for column in _columns([row for row in rows if len(row) > 1])]
+    return [text for row in rows for text in _set_out(row, widths)]
 
 
 def _columns(rows: list[Line]) -> Iterator[list[str]]:
@@ -191,7 +193,9 @@ def _columns(rows: list[Line]) -> Iterator[list[str]]:
         yield list(chain.from_iterable(row[index : index + 1] for row in rows))
 
 
-def _padded(row: Line, widths: list[int]) -> str:
+def _set_out(row: Line, widths: list[int]) -> list[str]:
     if len(row) == 1:
-        return row[0]
-    return "  ".join(text.ljust(width) for text, width in zip(row, widths, strict=False))
+        whole = _INSIDE_A_LENGTH.sub(_UNBROKEN, row[0])
+        lines = wrap(whole, WIDEST, initial_indent="  ", subsequent_indent="    ", break_long_words=False)
+        return [line.replace(_UNBROKEN, " ") for line in lines]
+    return ["  " + "  ".join(text.ljust(width) for text, width in zip(row, widths, strict=False)).rstrip()]

@@ -22,6 +22,8 @@ from piecewright.plan.stage import stage
 from piecewright.units.rounding import ROUNDINGS
 
 _DOWN = ROUNDINGS["eighth in down"]
+_MOST_TRIES = 40
+"""A bed still too long after so many is left so, and found to give no block."""
 _ONE_WAY = Print("dots", ("#000000",), one_way=True)
 _ANY_ID = 10**9
 """More than any id of a design: a workroom gives none."""
@@ -187,13 +189,15 @@ def _trued_facts(recipe: Recipe, given: Given, truing: Truing) -> Facts:
     So 6 x 7 = 42 of 42 in becomes 5 to a set.
     """
     usable = given.usable
-    while True:
-        found = facts(recipe, replace(given, usable=usable))
+    found = facts(recipe, given)
+    for _ in range(_MOST_TRIES):
         whole = [bed for bed in found.beds if bed.whole and not bed.trims]
         over = max((_over(bed, given.usable, truing) for bed in whole), default=NOTHING)
         if over <= 0 or over >= usable:
-            return found
+            break
         usable -= over
+        found = facts(recipe, replace(given, usable=usable))
+    return found
 
 
 def _over(bed: Bed, usable: Fraction, truing: Truing) -> Fraction:

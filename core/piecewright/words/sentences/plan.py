@@ -18,7 +18,7 @@ SENTENCES: dict[str, str] = {
     "{truing:bare} truing) / {length:bare} = {count}, {spare} to spare.",
     "plan.set-why-mixed": "{sets}; the fullest gives {segments:and}: {usable} usable, {truing} truing, "
     "{spare} to spare.",
-    "plan.segments": "{count} of {length}",
+    "plan.segments": "{count} x {length}",
     # cloth
     "plan.fabric": "{name}",
     "plan.unchosen-letter": "fabric {letter}, not chosen yet",
@@ -103,8 +103,8 @@ SENTENCES: dict[str, str] = {
     "plan.set-yields": "{sets}, {per_set:block|blocks} to a {noun}",
     "plan.a-set": "set",
     "plan.a-strip": "strip",
-    "plan.cut-line": "{sets} cut to {segments:and}; {spare} to spare",
-    "plan.cut-line-tight": "{sets} cut to {segments:and}; only {spare} to spare!",
+    "plan.cut-line": "{sets} cut into {segments:and}; {spare} to spare",
+    "plan.cut-line-tight": "{sets} cut into {segments:and}; only {spare} to spare!",
     "plan.border-title": "{number}. {fabric}: {width} finished; {strips:strip|strips} cut {cut}",
     "plan.border-sides": "sides",
     "plan.border-ends": "top and bottom",
