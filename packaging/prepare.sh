@@ -1,41 +1,50 @@
+# shellcheck shell=bash
 # Make this machine ready: Debian packages, a virtual environment in .venv, pinned libraries with hashes, the project.
-# Sourced by `run` and `test`; `prepare run|test` is quick when nothing changed.
+# Sourced by `run` and `test` in the project's folder; `prepare run|test` is quick when nothing changed.
 
 WINDOW_PACKAGES="libglib2.0-0 libegl1 libgl1 libdbus-1-3 libfontconfig1 libxkbcommon0
     libxcb-cursor0 libxcb-icccm4 libxcb-keysyms1 libxcb-shape0 libxkbcommon-x11-0"
-TEST_PACKAGES="xvfb xauth xdotool"
+SCREEN_TEST_PACKAGES="xvfb xauth xdotool"
 
 say() { printf '%s\n' "$*" >&2; }
 
+# missing_packages NAME...: those that are not installed, one a line.
 missing_packages() {
-    local package
-    for package in "$@"; do
-        dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || printf '%s ' "$package"
-    done
+    local installed
+    # shellcheck disable=SC2016 # dpkg-query's own fields
+    installed=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' "$@" 2>/dev/null | sed -n 's/ installed$//p')
+    printf '%s\n' "$@" | grep -vxF -f <(printf '%s\n' "$installed") || true
 }
 
-install_packages() {
-    command -v dpkg-query >/dev/null || return 0 # not Debian: the libraries are the user's to provide
-    local missing as_root=()
-    missing=$(missing_packages "$@")
-    [ -n "$missing" ] || return 0
-    if [ "$(id -u)" -ne 0 ]; then
-        if ! sudo -n true 2>/dev/null; then
-            say "Piecewright needs these Debian packages; install them as root, then start again: $missing"
-            return 1
-        fi
-        as_root=(sudo -n)
+# as_root COMMAND...: 3 when neither root nor sudo is there. A password is asked for only where someone can type it.
+as_root() {
+    if [ "$(id -u)" -eq 0 ]; then
+        "$@"
+    elif sudo -n true 2>/dev/null || { [ -t 0 ] && sudo -v 2>/dev/null; }; then
+        sudo "$@"
+    else
+        return 3
     fi
-    say "Installing Debian packages: $missing"
-    "${as_root[@]}" apt-get update -qq >&2
-    # shellcheck disable=SC2086 # one word a package
-    DEBIAN_FRONTEND=noninteractive "${as_root[@]}" apt-get install -y -qq --no-install-recommends $missing >&2
+}
+
+# install_packages NAME...: one sentence names what is missing where it can not be installed from here.
+install_packages() {
+    local missing
+    command -v dpkg-query >/dev/null || return 0 # not Debian: the libraries are the user's to provide
+    mapfile -t missing < <(missing_packages "$@")
+    [ "${#missing[@]}" -gt 0 ] || return 0
+    say "Installing Debian packages: ${missing[*]}"
+    as_root apt-get update -qq >&2 &&
+        as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >&2 &&
+        return 0
+    say "Piecewright needs Debian packages that could not be installed from here; as root: apt-get install ${missing[*]}"
+    return 1
 }
 
 find_python() {
     local name
     for name in python3.11 python3; do
-        if command -v "$name" >/dev/null && "$name" -c 'import sys; sys.exit(sys.version_info[:2] != (3, 11))' 2>/dev/null; then
+        if "$name" -c 'import sys; sys.exit(sys.version_info[:2] != (3, 11))' 2>/dev/null; then
             command -v "$name"
             return 0
         fi
@@ -44,34 +53,42 @@ find_python() {
     return 1
 }
 
-fingerprint() { cat "packaging/requirements-$1.lock" pyproject.toml packaging/prepare.sh | sha256sum | cut -d' ' -f1; }
+# What an environment must have been made from to be used as it is: the place counts, for its programs name it.
+fingerprint() {
+    { pwd && cat "packaging/requirements-$1.lock" pyproject.toml packaging/prepare.sh; } | sha256sum | cut -d' ' -f1
+}
 
-is_ready() { [ "$(cat ".venv/piecewright-$1" 2>/dev/null)" = "$(fingerprint "$1")" ]; }
+is_ready() { [ -x .venv/bin/python ] && [ "$(cat ".venv/piecewright-$1" 2>/dev/null)" = "$(fingerprint "$1")" ]; }
 
 make_environment() {
     local python
-    [ ! -x .venv/bin/python ] || return 0
+    if [ -x .venv/bin/python ] && grep -qsF " $PWD/.venv" .venv/pyvenv.cfg; then return 0; fi
     python=$(find_python) || return 1
     "$python" -c 'import ensurepip' 2>/dev/null || install_packages python3-venv || return 1
     say "Making the virtual environment .venv"
-    "$python" -m venv .venv
+    "$python" -m venv --clear .venv
 }
 
 install_libraries() {
+    local pip=(.venv/bin/python -m pip install --quiet --disable-pip-version-check)
     say "Installing the pinned libraries (the first time takes a minute)"
-    .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r "packaging/requirements-$1.lock" >&2 &&
-        .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e . >&2
+    "${pip[@]}" --require-hashes -r "packaging/requirements-$1.lock" >&2 &&
+        "${pip[@]}" --no-deps --no-build-isolation -e . >&2
 }
 
 # prepare run|test: everything the name needs. What the tests need holds all that running needs.
 prepare() {
     local kind=$1
     # shellcheck disable=SC2086 # one word a package
-    case $kind in
-        test) install_packages $WINDOW_PACKAGES $TEST_PACKAGES || return 1 ;;
-        run) install_packages $WINDOW_PACKAGES || return 1 ;;
-    esac
+    install_packages $WINDOW_PACKAGES || return 1
     if is_ready test || is_ready "$kind"; then return 0; fi
-    make_environment && install_libraries "$kind" || return 1
+    make_environment || return 1
+    install_libraries "$kind" || return 1
     fingerprint "$kind" >".venv/piecewright-$kind"
+}
+
+# prepare_screen_tests: an X display without a screen, and a hand for its mouse.
+prepare_screen_tests() {
+    # shellcheck disable=SC2086 # one word a package
+    install_packages $SCREEN_TEST_PACKAGES && command -v xvfb-run >/dev/null
 }
