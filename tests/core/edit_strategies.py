@@ -317,6 +317,12 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "width": Fraction(random.randint(0, 90)),
         "height": Fraction(random.randint(0, 90)),
     },
+    "resize-quilt": lambda random, design: {
+        "columns": random.choice((None, random.randint(1, 20))),
+        "rows": random.choice((None, random.randint(1, 20))),
+        "unit": random.choice((None, *block_units(design))),
+        "border": random.choice((None, Fraction(random.randint(0, 12), 2))),
+    },
     "set-unit": lambda random, _: {"unit": random.choice((*UNITS, Fraction(1), Fraction(0)))},
     "set-block-size": lambda random, design: {
         "unit": random.choice(

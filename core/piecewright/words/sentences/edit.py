@@ -29,6 +29,7 @@ SENTENCES: dict[str, str] = {
     "edit.undo-favorite": "Mark or unmark a favorite",
     "edit.undo-columns": "Change the number of columns",
     "edit.undo-rows": "Change the number of rows",
+    "edit.undo-resize": "Resize the quilt",
     "edit.undo-target-size": "Resize to a target size",
     "edit.undo-unit": "Change the grid",
     "edit.undo-block-size": "Change the block size",

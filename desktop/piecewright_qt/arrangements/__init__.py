@@ -1,0 +1,1 @@
+"""Several arrangements of one quilt: switched between, named, set side by side."""

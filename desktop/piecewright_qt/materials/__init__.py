@@ -1,0 +1,1 @@
+"""The Materials panel: what the quilt takes, live, and the sliders that resize it."""
