@@ -11,8 +11,8 @@ from piecewright.geometry.tolerance import TOUCH, passes
 class Half(msgspec.Struct, frozen=True):
     """What lies on one side of a line; (x_part, y_part) has length 1 and points out of the half, across the line.
 
-    `place` is the line's own coordinate where it is square to the frame (x = place or y = place), so that it stays exact;
-    on a slant it is the line's distance from 0, 0 in the direction of the parts, in float inches.
+    `place` is the line's own coordinate where it is square to the frame (x = place or y = place), so that it stays
+    exact; on a slant it is the line's distance from 0, 0 in the direction of the parts, in float inches.
     """
 
     x_part: Number

@@ -8,28 +8,28 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import hypot
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from shapely import union_all
-from shapely.geometry import LineString, MultiPoint, Polygon
-from shapely.geometry import Point as ShapelyPoint
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import nearest_points
+import numpy as np
+import shapely  # type: ignore[import-untyped] # it ships without types; this file gives it some
 
 from piecewright.geometry.motion import Point
 from piecewright.geometry.tolerance import ALIKE, TOUCH
 
+Geometry = Any
+"""Any of shapely's geometries."""
 
-def _polygon(points: Sequence[Point]) -> Polygon:
-    return Polygon([(float(x), float(y)) for x, y in points])
+
+def _polygon(points: Sequence[Point]) -> Geometry:
+    return shapely.Polygon([(float(x), float(y)) for x, y in points])
 
 
-def _union(polygons: Iterable[Sequence[Point]]) -> BaseGeometry:
+def _union(polygons: Iterable[Sequence[Point]]) -> Geometry:
     """What some polygons cover together; gaps narrower than rounding leaves are closed.
 
     The grid matters: without one the union loses slivers where corners touch all but exactly.
     """
-    grown = union_all(
+    grown = shapely.union_all(
         [_polygon(points).buffer(ALIKE, join_style="mitre") for points in polygons], grid_size=TOUCH
     )
     return grown.buffer(-ALIKE, join_style="mitre")
@@ -54,7 +54,7 @@ def crossing(polygons: Iterable[Sequence[Point]], start: Point, end: Point) -> f
     covered = _union(polygons)
     far = covered.length / max(abs(x2 - x1), abs(y2 - y1))
     run, rise = (x2 - x1) * far, (y2 - y1) * far
-    line = LineString([(x1 - run, y1 - rise), (x2 + run, y2 + rise)])
+    line = shapely.LineString([(x1 - run, y1 - rise), (x2 + run, y2 + rise)])
     return float(covered.intersection(line).length)
 
 
@@ -80,11 +80,11 @@ def largest_rectangle(polygons: Iterable[Sequence[Point]], step: Fraction, *, sq
 
 
 class _Search:
-    def __init__(self, area: BaseGeometry, step: Fraction) -> None:
+    def __init__(self, area: Geometry, step: Fraction) -> None:
         self._area = area.buffer(ALIKE, join_style="mitre")
         self._step = float(step)
         self._left, self._top, right, bottom = area.bounds
-        self._centre = ShapelyPoint((self._left + right) / 2, (self._top + bottom) / 2)
+        self._centre = shapely.Point((self._left + right) / 2, (self._top + bottom) / 2)
         self._columns = int((right - self._left + ALIKE) / self._step)
         self._rows = int((bottom - self._top + ALIKE) / self._step)
         shapes = getattr(self._area, "geoms", [self._area])
@@ -122,25 +122,27 @@ class _Search:
         places = self._place(columns, rows)
         if places is None:
             return None
-        wanted = ShapelyPoint(
+        wanted = shapely.Point(
             self._centre.x - columns * self._step / 2, self._centre.y - rows * self._step / 2
         )
         parts = getattr(places, "geoms", [places])
-        nearest = [nearest_points(part, wanted)[0] for part in parts]
+        nearest = [shapely.get_point(shapely.shortest_line(part, wanted), 0) for part in parts]
         return min((Found(columns, rows, point.x, point.y) for point in nearest), key=self._order)
 
-    def _place(self, columns: int, rows: int) -> BaseGeometry | None:
-        """Where the top left corner of a rectangle may lie: inside the area, with no edge of it running through.
+    def _moved(self, dx: float, dy: float) -> Geometry:
+        return shapely.transform(self._area, lambda points: np.add(points, (dx, dy)))
+
+    def _place(self, columns: int, rows: int) -> Geometry | None:
+        """Where the top left corner of a rectangle may lie: its middle inside the area, and no edge running through it.
 
         An edge runs through the rectangle exactly when the corner lies in the sum of the edge and the rectangle turned
         about its corner (Minkowski sum), which for a straight edge is the hull of the rectangles at its ends.
         """
-        width, height = columns * self._step - ALIKE, rows * self._step - ALIKE
+        width, height = columns * self._step, rows * self._step
+        reach = [(dx, dy) for dx in (ALIKE, width - ALIKE) for dy in (ALIKE, height - ALIKE)]
         blocked = [
-            MultiPoint(
-                [(x - dx, y - dy) for x, y in edge for dx in (ALIKE, width) for dy in (ALIKE, height)]
-            ).convex_hull
+            shapely.MultiPoint([(x - dx, y - dy) for x, y in edge for dx, dy in reach]).convex_hull
             for edge in self._edges
         ]
-        free = self._area.difference(union_all(blocked))
+        free = self._moved(-width / 2, -height / 2).difference(shapely.union_all(blocked))
         return None if free.is_empty else free

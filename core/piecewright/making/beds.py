@@ -28,7 +28,7 @@ class _Open:
 
 
 def beds_of(recipe: Recipe, outcomes: Sequence[Outcome]) -> tuple[Bed, ...]:
-    """The beds of one batch, per layer, like ones counted together, in the order in which they are finished being sewn."""
+    """The beds of one batch, per layer, like ones counted together, in the order of their first strips."""
     making = _Beds(_whole_steps(recipe))
     for outcome in outcomes:
         for event in outcome.events:

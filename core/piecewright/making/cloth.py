@@ -19,8 +19,8 @@ class Patch(msgspec.Struct, frozen=True):
     """One piece of one strip.
 
     `raw` is all its cloth, `seen` what no seam hides; `layer` is how many layers further down its fabric is found;
-    `strip` numbers the strip it was cut from, `thread` is that strip's lengthwise thread as laid (clockwise degrees from
-    x), and `came` carries the strip as laid (top left at 0, 0) to where the patch lies now.
+    `strip` numbers the strip it was cut from, `thread` is that strip's lengthwise thread as laid (clockwise degrees
+    from x), and `came` carries the strip as laid (top left at 0, 0) to where the patch lies now.
     """
 
     letter: str

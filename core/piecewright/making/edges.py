@@ -15,7 +15,7 @@ _ENDS: dict[Side, tuple[int, bool]] = {
     "bottom": (0, True),
     "top": (0, False),
 }
-"""For each side: the axis between whose two outermost lines it runs, and whether it takes the far end of those lines."""
+"""For each side: the axis between whose outermost lines it runs, and whether it takes the far end of those lines."""
 
 
 def edge(cloth: Cloth, side: Side) -> Segment | None:

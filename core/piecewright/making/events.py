@@ -36,8 +36,8 @@ class Laid:
 class Joined:
     """Pieces sewn: how each moved from its frame to the result's, where the seams lie in the result.
 
-    `eased` is the most by which two edges differed; `stand_out` how far raw ends stand apart along the seam where points
-    are matched; `plain` that edges were even and nothing was cut off or moved along the seam.
+    `eased` is the most by which two edges differed; `stand_out` how far raw ends stand apart along the seam where
+    points are matched; `plain` that edges were even and nothing was cut off or moved along the seam.
     """
 
     piece: str
@@ -54,7 +54,7 @@ class Joined:
 
 @dataclass(frozen=True, slots=True)
 class Severed:
-    """A piece cut in parts: the lines, and for straight cuts the axis, the parts' widths along it and the trim before them."""
+    """A piece cut in parts: the lines; for straight cuts the axis, the parts' widths along it and the trim before."""
 
     piece: str
     made: str

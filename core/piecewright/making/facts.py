@@ -55,7 +55,10 @@ class BiasEdge:
 
 @dataclass(frozen=True, slots=True)
 class SeenSeam:
-    """One segment of a seam as seen in a finished block, and which way it is pressed (None: not said)."""
+    """One segment of a seam as seen in a finished block, from its left (then upper) end to the other.
+
+    `pressed` is the way it is pressed, in the block's frame; None where nothing was said.
+    """
 
     step: str
     length: Number

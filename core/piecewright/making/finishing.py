@@ -26,7 +26,7 @@ from piecewright.words.message import message
 
 @dataclass(frozen=True, slots=True)
 class Finish:
-    """The finished blocks by name, one cloth for each layer unless all layers are alike, origin at the finished top left."""
+    """The finished blocks by name, one cloth a layer unless all layers are alike, origin at the finished top left."""
 
     names: tuple[str, ...]
     blocks: dict[str, Pile]

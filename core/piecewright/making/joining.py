@@ -177,7 +177,7 @@ def seam_shift(edge: Segment, plan: Plan) -> Number:
 
 
 def _excess(placed: Sequence[_Placed], plan: Plan, hand: Hand) -> Number:
-    """The most by which two sewn edges differ where ends are to be even; 0 where none do. Raises past what can be eased."""
+    """The most by which two sewn edges differ where ends are to be even. Raises past what can be eased."""
     most: Number = 0
     if not plan.eases:
         return most
@@ -224,7 +224,7 @@ def _move(item: _Placed, plan: Plan, start: Number, top: Number) -> tuple[Number
 def _prepared(
     item: _Placed, band: tuple[Number, Number] | None, plan: Plan, hand: Hand, name: str
 ) -> tuple[list[Patch], list[Seam], list[Scrap]]:
-    """A cloth where it lay, cut to the band and clipped at its seam lines: patches, seams, and what easing takes off."""
+    """A cloth where it lay, cut to the band, clipped at its seam lines: patches, seams, what easing takes off."""
     patches, seams, scraps = list(item.cloth.patches), list(item.cloth.seams), []
     beside = 1 - plan.along
     for half in (beyond(beside, band[0] - item.aside), up_to(beside, band[1] - item.aside)) if band else ():

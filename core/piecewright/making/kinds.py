@@ -52,7 +52,8 @@ def _kind(cloth: Cloth, layer: int, decisions: Decisions, stack: int) -> Kind:
 
 
 def _seen_seam(seam: Seam, pressed: str | None) -> SeenSeam:
-    return SeenSeam(seam.step, seam.line.length, pressed, seam.line.start, seam.line.end)
+    start, end = sorted((seam.line.start, seam.line.end))
+    return SeenSeam(seam.step, seam.line.length, pressed, start, end)
 
 
 def _may_stretch(patch: Patch) -> bool:

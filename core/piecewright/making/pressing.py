@@ -55,7 +55,7 @@ def decisions_of(outcomes: Iterable[Outcome]) -> Decisions:
 
 
 def settled(toward: str, join: int, count: int, axis: Axis) -> str | None:
-    """A way as a direction in the sewing step's frame: "in" is toward the middle of the pieces sewn, "out" away from it.
+    """A way as a direction in the sewing step's frame: "in" is toward the middle of the pieces sewn, "out" away.
 
     None for the middle seam of an odd number, for which "in" and "out" mean nothing.
     """

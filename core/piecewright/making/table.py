@@ -20,7 +20,7 @@ WILDCARD = ".*"
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What all steps of a making share: the names and their values, the depth of a sewn seam, the layers of the stack."""
+    """What all steps of a making share: names and their values, the depth of a sewn seam, the layers of the stack."""
 
     names: tuple[tuple[str, Fraction], ...]
     depth: Fraction
@@ -31,8 +31,9 @@ class Context:
 class Table:
     """What lies on the table before step `index`: every pile by name, also those used since.
 
-    `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `joins` has the axis and
-    the count of the seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for the next run that comes by here.
+    `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `joins` has the axis
+    and the count of the seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for
+    the next run that comes by here.
     """
 
     context: Context
@@ -139,7 +140,10 @@ class Hand:
     def make_each(
         self, piece: str, key: str, which: Which | None, act: Callable[[str, str, Pile], Pile]
     ) -> None:
-        """Take a piece, or every part of a wildcard, and make of each that `which` picks what `act(name, made, pile)` gives."""
+        """Take a piece, or every part of a wildcard.
+
+        Of each that `which` picks is made what `act(name, made, pile)` gives; the others pass unchanged.
+        """
         names = self.wildcard(piece, key)
         chosen = set(self.picked(names, which))
         if piece.endswith(WILDCARD):

@@ -4,6 +4,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+import pytest
+
+from piecewright.errors import PiecewrightError
 from piecewright.making import run as running
 from piecewright.making.facts import Facts, Kind, SeenPatch
 from piecewright.making.given import Given
@@ -83,3 +86,17 @@ def forget() -> None:
     running.facts.cache_clear()
     running._done.cache_clear()
     running._cleared.cache_clear()
+
+
+A, B = lay("a", "A", "3", "6"), lay("b", "B", "2", "6")
+PAIR = [A, B, sew("pair", ["a", "b"], "down")]
+"""A over B: 6 x 4 1/2 in unfinished."""
+CORNER = [lay("a", "A", "8", "8")]
+"""One square of 8 in."""
+
+
+def refusal(steps: Sequence[Plain], block: str = "block", **keys: Any) -> str:
+    """The sentence with which a making is refused."""
+    with pytest.raises(PiecewrightError) as caught:
+        facts(steps, [block], **keys)
+    return str(caught.value)

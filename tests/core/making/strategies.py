@@ -165,31 +165,54 @@ def _change_some(work: _Work, part: str) -> str:
 
 
 def _slice_and_sew(work: _Work) -> None:
-    """Slice at a slant, exchange the right parts in a stack, sew with points matched, and square up."""
-    if work.width < 5 or work.height < 3:
+    """Slice at a slant, exchange the second parts in a stack, sew with points matched, and square up."""
+    level = work.draw(st.booleans())
+    along, beside = (work.height, work.width) if level else (work.width, work.height)
+    if along < 5 or beside < 3:
         return
-    start = work.eighths(Fraction(2), work.width - 2)
-    end = work.eighths(Fraction(2), work.width - 2)
+    start, end = (work.eighths(Fraction(2), along - 2) for _ in range(2))
     part, joined, made = work.name("half"), work.name("joined"), work.name("squared")
-    work.steps.append(sliced(part, work.piece, ("top", str(start)), ("bottom", str(end))))
-    right = f"{part}.2"
+    sides = ("left", "right") if level else ("top", "bottom")
+    work.steps.append(sliced(part, work.piece, (sides[0], str(start)), (sides[1], str(end))))
+    second = f"{part}.2"
     if work.stack > 1:
-        right = work.name("swapped")
-        work.steps.append(shuffle(right, f"{part}.2", work.draw(st.integers(1, work.stack - 1))))
-    work.steps.append(sew(joined, [f"{part}.1", right], "across", match="points"))
-    slant = float((end - start) / work.height)
-    width = float(work.width) - 2 * float(SEAM) * sqrt(1 + slant * slant)
-    kept = Fraction(int((width + 1e-9) / float(EIGHTH))) * EIGHTH
-    height = work.height - work.draw(st.sampled_from([Fraction(0), Fraction(1, 2)]))
+        second = work.name("swapped")
+        work.steps.append(shuffle(second, f"{part}.2", work.draw(st.integers(1, work.stack - 1))))
+    axis = "down" if level else "across"
+    work.steps.append(sew(joined, [f"{part}.1", second], axis, match="points"))
+    slant = float((end - start) / beside)
+    left = float(along) - 2 * float(SEAM) * sqrt(1 + slant * slant)
+    kept = Fraction(int((left + 1e-9) / float(EIGHTH))) * EIGHTH
+    over = beside % EIGHTH
     if work.draw(st.booleans()):
-        height = work.height - work.height % EIGHTH
         work.steps.append(square(made, joined, "fit", "fit", step="1/8"))
+        beside -= over
     else:
+        beside -= work.draw(st.sampled_from([Fraction(0), Fraction(1, 2)]))
+        size = (beside, kept) if level else (kept, beside)
         keys = {"from": work.draw(st.sampled_from(["centre", "top left", "bottom right"]))}
-        work.steps.append(square(made, joined, str(kept), str(height), **keys))
+        work.steps.append(square(made, joined, str(size[0]), str(size[1]), **keys))
     work.slanted = work.slanted or start != end
     work.patches *= 2
-    work.took(made, kept, height)
+    work.took(made, *((beside, kept) if level else (kept, beside)))
+
+
+def _stairs(work: _Work) -> None:
+    """Cut in parts, sew each a step further along the seam, and trim the ends even."""
+    count = 3
+    every, step = work.width / count, Fraction(1, 2)
+    every -= every % EIGHTH
+    height = work.height - step * (count - 1)
+    if every < LEAST or height < 2 or work.patches > 16:
+        return
+    part, stairs, made = work.name("part"), work.name("stairs"), work.name("trimmed")
+    work.steps.append(cut(part, work.piece, "across", every=str(every), count=count))
+    work.steps.append(sew(stairs, [f"{part}.*"], "across", align="start", step=str(step)))
+    width = every * count - 2 * SEAM * (count - 1)
+    keys = {"from": "centre"}
+    work.steps.append(square(made, stairs, str(width), str(height), **keys))
+    work.patches *= count
+    work.took(made, width, height)
 
 
 def _turn(work: _Work) -> None:
@@ -229,7 +252,7 @@ def _square(work: _Work) -> None:
     work.took(made, width, height)
 
 
-_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _turn, _frame, _square)
+_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _stairs, _turn, _frame, _square)
 
 
 @st.composite

@@ -10,8 +10,7 @@ from math import atan2, degrees, hypot
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from shapely import STRtree, union_all
-from shapely.geometry import Polygon, box
+from shapely import Polygon, STRtree, box, union_all  # type: ignore[import-untyped] # it ships without types
 
 from piecewright.errors import MakingError
 from piecewright.geometry.motion import Motion, Point
@@ -80,7 +79,7 @@ def test_patches_tile_each_finished_block(sewable: Sewable) -> None:
 def overlap(shapes: list[Polygon]) -> float:
     """The area that any two of some shapes share."""
     pairs = STRtree(shapes).query(shapes, predicate="intersects").T
-    return sum(shapes[one].intersection(shapes[other]).area for one, other in pairs if one < other)
+    return float(sum(shapes[one].intersection(shapes[other]).area for one, other in pairs if one < other))
 
 
 @given(sewable_recipes())

@@ -1,4 +1,4 @@
-"""The values the engine must give: common practice, no source, each to be checked with a ruler and strips of 2 1/2 in."""
+"""The values the engine must give: common practice, no source; a ruler and strips of 2 1/2 in check each."""
 
 from fractions import Fraction
 from math import atan, cos, degrees, hypot
@@ -12,6 +12,7 @@ from piecewright.making.given import Given
 from piecewright.making.run import facts as facts_of_recipe
 from piecewright.making.run import run
 from piecewright.making.shipped import shipped_recipes
+from piecewright.units.sizes import Finished
 from tests.core.making.building import (
     Plain,
     cut,
@@ -113,7 +114,7 @@ def test_a_framed_four_patch_from_a_stack_of_five_has_five_fabrics_in_each_of_fi
     found = facts(framed_four_patch(), stack=5)
     assert (found.finished.width, found.finished.height, found.blocks) == (8, 8, 5)
     (strip,) = found.strips
-    assert (strip.width, strip.length, strip.count) == (Fraction(5, 2), 36, 1)
+    assert (strip.width, strip.length, strip.count) == (Fraction(5, 2), Fraction(36), 1)
     kind = the_kind(found)
     assert kind.layers == (0, 1, 2, 3, 4)
     for block in range(5):
@@ -241,7 +242,7 @@ def test_shipped_recipes_give_the_same(
     name: str, finished: tuple[int, int], blocks: int, laid: Fraction
 ) -> None:
     found = facts_of_recipe(shipped_recipes()[name], Given())
-    assert (found.finished.width, found.finished.height) == finished
+    assert found.finished == Finished(*map(Fraction, finished))
     assert found.blocks == blocks
     assert found.ledger.laid == laid
     assert found.ledger.waste == 0

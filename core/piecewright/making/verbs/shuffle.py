@@ -31,7 +31,7 @@ def act(step: Shuffle, hand: Hand) -> None:
 
 
 def restacked(pile: Pile, by: int, stack: int) -> Pile:
-    """The pile with its top `by` layers moved to the bottom, every fabric still found by counting down from its layer."""
+    """The pile with its top `by` layers moved to the bottom; fabrics are still found by counting down from a layer."""
     if not by:
         return pile
     order = pile if len(pile) == 1 else pile[by:] + pile[:by]

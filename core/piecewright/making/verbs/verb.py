@@ -41,8 +41,8 @@ def no_handles(_step: Step, _outcome: Outcome) -> tuple[Handle, ...]:
 class Verb:
     """A verb by its word, which is its key in a step.
 
-    `act` does a step at the table (MakingError where the cloth does not allow it), `say` puts a step and what came of it
-    into words, `handles` names the numbers that may be dragged.
+    `act` does a step at the table (MakingError where the cloth does not allow it), `say` puts a step and what came of
+    it into words, `handles` names the numbers that may be dragged.
     """
 
     word: str

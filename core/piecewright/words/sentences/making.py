@@ -4,12 +4,16 @@ SENTENCES: dict[str, str] = {
     # steps in words
     "making.nothing": "",
     "making.say-lay": "Lay a strip of fabric {fabric}, {width} wide and {length} long (cut size){thread}{layers}.",
-    "making.say-lay-least": "Lay a strip of fabric {fabric}, {width} wide and at least {length} long (cut size){thread}{layers}.",
+    "making.say-lay-least": (
+        "Lay a strip of fabric {fabric}, {width} wide and at least {length} long (cut size){thread}{layers}."
+    ),
     "making.in-layers": ", one in each of the {count} layers",
     "making.grain-lengthwise": ", along the lengthwise thread",
     "making.grain-bias": ", on the bias",
     "making.say-sew-down": "Sew {pieces:and} together, each below the one before{how}: {made} measures {size}.",
-    "making.say-sew-across": "Sew {pieces:and} together, each to the right of the one before{how}: {made} measures {size}.",
+    "making.say-sew-across": (
+        "Sew {pieces:and} together, each to the right of the one before{how}: {made} measures {size}."
+    ),
     "making.matched": ", matching the points where seams meet the slant; the raw ends stand {apart} apart",
     "making.stepped": ", each {step} further along the seam",
     "making.even-start-down": ", left ends even",
@@ -91,7 +95,9 @@ SENTENCES: dict[str, str] = {
     "making.cloth-short": "{wanted} is more than the {cloth} of cloth left: {missing} is missing.",
     "making.cut-at-most": "Cut at most {most}.",
     "making.more-cloth": "Lay {missing} more cloth.",
-    "making.cloth-short-for-all": "{count} x {width} is {wanted}, more than the {cloth} of cloth left: {missing} is missing.",
+    "making.cloth-short-for-all": (
+        "{count} x {width} is {wanted}, more than the {cloth} of cloth left: {missing} is missing."
+    ),
     "making.cut-fewer": "Cut {count} of that width, or cut at most {most} each.",
     "making.too-many-parts": "{count} parts are more than a table holds ({most}).",
     "making.nothing-left": "{cloth} of cloth can not be cut into {count:part|parts} of this step.",
@@ -109,7 +115,9 @@ SENTENCES: dict[str, str] = {
     "making.move-end": "Move one of its ends into the piece.",
     "making.more-than-two": "This slice would part {piece} in more than two.",
     # turning and shuffling
-    "making.outlines-differ": "Turned by {by} degrees, these layers no longer lie under the same outline as the others.",
+    "making.outlines-differ": (
+        "Turned by {by} degrees, these layers no longer lie under the same outline as the others."
+    ),
     "making.turn-all-layers": "Turn all layers, or by 180 degrees.",
     "making.shuffle-too-far": "Moving {by:layer|layers} of a stack of {stack} can not be.",
     "making.shuffle-to": "Move {most:layer|layers} at most.",

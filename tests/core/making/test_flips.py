@@ -1,0 +1,166 @@
+"""Proof that the checks bite: wherever a seam, a sign or a turn is flipped in the engine, one of them fails."""
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+
+from piecewright.geometry import half, shapes
+from piecewright.making import cloth, finishing, joining, kinds, pressing
+from piecewright.making.verbs import cut, lay, sew, shuffle, square, turn
+from piecewright.making.verbs import slice as slicing
+from tests.core.making import test_outcomes, test_values, test_verbs, test_verbs_cutting
+from tests.core.making.building import forget
+
+Replace = Callable[[Any], Any]
+
+
+@pytest.fixture(autouse=True)
+def _made_anew() -> Iterator[None]:
+    """No making from before a flip is taken for one after it, or the other way round."""
+    forget()
+    yield
+    forget()
+
+
+def checks() -> Iterator[Callable[[], None]]:
+    """Every test of values, verbs and outcomes, once for each of its parameters."""
+    for module in (test_values, test_verbs, test_verbs_cutting, test_outcomes):
+        for name, check in vars(module).items():
+            if name.startswith("test_"):
+                yield from (lambda check=check, given=given: check(**given) for given in parameters(check))
+
+
+def parameters(check: Callable[..., None]) -> Iterator[dict[str, Any]]:
+    """The arguments that pytest would call a check with."""
+    marks = [mark for mark in getattr(check, "pytestmark", ()) if mark.name == "parametrize"]
+    if not marks:
+        yield {}
+    for mark in marks:
+        names, rows = mark.args
+        for row in rows:
+            yield {names: row} if isinstance(names, str) else dict(zip(names, row, strict=True))
+
+
+def failing() -> int:
+    """How many checks fail now."""
+    count = 0
+    for check in checks():
+        forget()
+        try:
+            check()
+        except (Exception, pytest.fail.Exception):  # noqa: BLE001 - a flip may break anything
+            count += 1
+    return count
+
+
+def test_nothing_fails_as_it_is() -> None:
+    assert failing() == 0
+
+
+def backward(join: Any) -> Any:
+    """Sew downward pieces from the last to the first."""
+
+    def flipped(cloths: Any, plan: Any, hand: Any) -> Any:
+        return join(cloths[::-1] if plan.axis == "down" else cloths, plan, hand)
+
+    return flipped
+
+
+def other_end(align: Any) -> Any:
+    ends = {"start": "end", "end": "start"}
+    return lambda *edges: align(*edges[:4], ends.get(edges[4], edges[4]))
+
+
+def without_slant(_shift: Any) -> Any:
+    return lambda _edge, plan: 2 * plan.depth
+
+
+def reversed_corner(place: Any) -> Any:
+    """Find the corner to measure from on the other side."""
+    corners = {"top left": "bottom right", "bottom right": "top left"}
+
+    def flipped(step: Any, piece: Any, name: Any, hand: Any) -> Any:
+        start = corners.get(step.from_, step.from_)
+        fields = {key: getattr(step, key) for key in ("make", "square", "width", "height")}
+        return place(square.Square(**fields, from_=start), piece, name, hand)
+
+    return flipped
+
+
+FLIPS: dict[str, tuple[object, str, Replace]] = {
+    "a seam gives cloth instead of taking it": (half.Half, "shrunk", lambda f: lambda self, by: f(self, -by)),
+    "pieces are moved apart by a seam": (joining, "seam_shift", lambda f: lambda edge, plan: -f(edge, plan)),
+    "one allowance is taken, not two": (
+        joining,
+        "_next_to",
+        lambda f: (
+            lambda *given: tuple(
+                move + (given[3].depth if axis == 0 else 0) for axis, move in enumerate(f(*given))
+            )
+        ),
+    ),
+    "a turn runs counterclockwise": (turn, "turned", lambda f: lambda piece, by: f(piece, -by)),
+    "a turn is left out": (turn, "turned", lambda _f: lambda piece, _by: piece),
+    "a turn forgets the thread": (shapes.Placing, "motion", lambda _f: lambda _self, came: came),
+    "start and end are exchanged": (joining, "_aligned", other_end),
+    "a step goes backward": (
+        joining.Plan,
+        "step",
+        lambda f: property(lambda self: f.__get__(self) and -f.__get__(self)),
+    ),
+    "a shuffle moves the bottom to the top": (
+        shuffle,
+        "restacked",
+        lambda f: lambda pile, by, stack: f(pile, (stack - by) % stack, stack),
+    ),
+    "a shuffle leaves the fabrics where they were": (
+        shuffle,
+        "lowered",
+        lambda _f: lambda piece, _by, _stack: piece,
+    ),
+    "parts of a slice are exchanged": (slicing, "_first_part", lambda f: lambda *given: f(*given).opposite),
+    "matched points are moved square to the seam": (joining, "seam_shift", without_slant),
+    "a strip has its thread the other way": (
+        lay,
+        "_THREADS",
+        lambda _threads: {"crosswise": 0, "lengthwise": 90, "bias": 135},
+    ),
+    "y runs up": (sew, "join", backward),
+    "the first cut is made at the far end": (
+        cut,
+        "_cut_up",
+        lambda f: lambda *given: (f(*given)[0][::-1], f(*given)[1]),
+    ),
+    "a corner is measured from the other one": (square, "_placed", reversed_corner),
+    "the outer allowance stays in sight": (
+        finishing,
+        "hidden",
+        lambda _f: lambda patches, _line: (patches, []),
+    ),
+    "the angle to the thread is that to the seam": (
+        kinds,
+        "off_thread",
+        lambda f: lambda start, end, _grain: f(start, end, 30),
+    ),
+    "pressing is not turned with the cloth": (pressing, "_turned", lambda _f: lambda way, _quarters: way),
+    "in and out are exchanged": (
+        pressing,
+        "settled",
+        lambda f: lambda toward, *given: f({"in": "out", "out": "in"}.get(toward, toward), *given),
+    ),
+    "cloth that falls out of a seam is forgotten": (
+        cloth,
+        "_part_patch",
+        lambda f: lambda patch, line, raw, kept, _loose: f(patch, line, raw, kept, []),
+    ),
+}
+
+
+@pytest.mark.parametrize("flip", FLIPS)
+def test_a_flip_is_found(flip: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    owner, name, replace = FLIPS[flip]
+    monkeypatch.setattr(
+        owner, name, replace(vars(owner)[name] if isinstance(owner, type) else getattr(owner, name))
+    )
+    assert failing() > 0
