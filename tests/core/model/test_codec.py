@@ -76,6 +76,9 @@ def test_a_design_written_by_hand_needs_little_and_takes_lengths_as_people_write
     Draft202012Validator(design_schema()).validate(to_plain(design))
 
 
+UNIT_FAULT = (
+    'settings.usable: "ells" is not a unit of length. Write in, ft, yd, mm, cm or m, or leave the unit out.'
+)
 FAULTS = [
     ("{", "Line 1, column 2 is not JSON: Expecting property name enclosed in double quotes."),
     ("[]", "[] is not an object in braces."),
@@ -93,8 +96,10 @@ FAULTS = [
     ('{"name": null}', "name: null is not text in quotation marks."),
     (
         '{"name": "x", "settings": {"yardage": "exactly"}}',
-        'settings.yardage: "exactly" is not one of the choices. Choose "eighth", "exact", "half", '
-        '"quarter" or "third".',
+        (
+            'settings.yardage: "exactly" is not one of the choices. Choose "eighth", "exact", "half", '
+            '"quarter" or "third".'
+        ),
     ),
     (
         '{"name": "x", "settings": {"usable": 42}}',
@@ -102,7 +107,7 @@ FAULTS = [
     ),
     (
         '{"name": "x", "settings": {"usable": "42 ells"}}',
-        'settings.usable: "ells" is not a unit of length. Write in, ft, yd, mm, cm or m, or leave the unit out.',
+        UNIT_FAULT,
     ),
     (
         '{"name": "x", "settings": {"seam": "-1/4"}}',
