@@ -13,7 +13,7 @@ from piecewright.errors import DesignError, LengthError, RecipeError
 from piecewright.making.faults import nearest, printable, shown
 from piecewright.making.recipe import Recipe
 from piecewright.model.design import Design
-from piecewright.model.limits import BrokenRuleError, refuse
+from piecewright.model.limits import BrokenRuleError, first_twice, refuse
 from piecewright.model.value import JsonObject, Letters, Sizes, Value
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
@@ -96,7 +96,7 @@ def _object(pairs: list[tuple[str, object]]) -> dict[str, object]:
         refuse(
             "key-twice",
             message("model.keep-one-key"),
-            key=shown(next(key for key in keys if keys.count(key) > 1)),
+            key=shown(first_twice(keys)),
         )
     return found
 

@@ -11,7 +11,7 @@ from piecewright.making.faults import nearest, shown
 from piecewright.making.recipe import Recipe
 from piecewright.model.block import Block
 from piecewright.model.fabric import Fabric
-from piecewright.model.limits import BrokenRuleError, check_count, check_name, check_text, refuse
+from piecewright.model.limits import BrokenRuleError, check_count, check_name, check_text, first_twice, refuse
 from piecewright.model.quilt import Lattice, Placement, Quilt, Row
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters, Value
@@ -127,7 +127,7 @@ def _shelf(
         _check_block(block, shelf, f"blocks[{index}]")
     ids = (*shelf.fabrics, *shelf.recipes, *shelf.blocks)
     if len(set(ids)) < len(ids):
-        refuse("id-twice", id=next(key for key in ids if ids.count(key) > 1))
+        refuse("id-twice", id=first_twice(ids))
     return shelf, max((_number(key) for key in ids), default=0)
 
 

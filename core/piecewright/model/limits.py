@@ -1,6 +1,7 @@
 """The rules that plain fields of a design keep: names, texts, colors and lengths a quilter could mean."""
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import NoReturn
 
@@ -24,6 +25,16 @@ class BrokenRuleError(DesignError, ValueError):
 def refuse(code: str, hint: Message | None = None, where: str = "", **args: Arg) -> NoReturn:
     """Raise a BrokenRuleError with the sentence "model.<code>"."""
     raise BrokenRuleError(message(f"model.{code}", **args), hint, where)
+
+
+def first_twice(words: Iterable[str]) -> str:
+    """The first word that stood before, "" if none did; in time that only grows with their number."""
+    seen = set[str]()
+    for word in words:
+        if word in seen:
+            return word
+        seen.add(word)
+    return ""
 
 
 def check_name(name: str, what: str) -> None:
