@@ -96,7 +96,7 @@ class _Repeat:
         self.ground = ground
         self.one_way = printed.one_way
         self.motifs: list[Drawn] = []
-        self._inks = printed.inks or (mix(ground, "#000000", 0.25),)
+        self._inks = printed.inks
 
     def ink(self, number: int) -> str:
         """An ink by number; where there are fewer, the first one thinned with ground."""

@@ -1,0 +1,54 @@
+"""Recipes that pictures are tested with: the shipped ones, and one that uses every verb in unusual ways."""
+
+from typing import Any
+
+from piecewright.making.recipe import Recipe
+from piecewright.making.shipped import shipped_recipes
+
+Plain = dict[str, Any]
+
+
+def _lay(make: str, fabric: str, width: str, length: str, **keys: Any) -> Plain:
+    return {"make": make, "lay": {"fabric": fabric, "width": width, "length": length, **keys}}
+
+
+ODD = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Odd & <ends>",
+        "steps": [
+            _lay("a", "A", "3", "20", grain="lengthwise"),
+            _lay("b", "B", "3", "20"),
+            _lay("c", "C", "3", "20", grain="bias"),
+            {"make": "set", "sew": ["a", "b", "c"], "axis": "down"},
+            {"press": {"seam": "set.1", "toward": "down"}},
+            {"press": {"seam": "set.2", "toward": "open"}},
+            {"make": "part", "cut": "set", "axis": "across", "every": "4", "count": "fit", "trim": "1/2"},
+            {"make": "t", "turn": "part.*", "which": "even", "by": 180},
+            {"make": "row", "sew": ["t.*"], "axis": "across"},
+            {"press": {"seam": "row", "toward": "out"}},
+            {"make": "h", "cut": "row", "axis": "down", "widths": ["2", "3"]},
+            {"make": "block", "square": "h.2", "width": "12", "height": "3"},
+            {"make": "spare", "turn": "h.1", "by": 90},
+        ],
+        "block": ["block"],
+    }
+)
+
+CORNERS = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Corners",
+        "stack": 2,
+        "steps": [
+            _lay("a", "A", "8", "8"),
+            {"make": "s", "slice": "a", "from": ["left", "5"], "to": ["top", "5"]},
+            {"make": "b", "slice": "s.2", "from": ["right", "3"], "to": ["bottom", "3"]},
+            {"make": "x", "shuffle": "b.*", "by": 1},
+            {"make": "block", "square": "x.2", "width": "fit", "height": "fit"},
+        ],
+        "block": ["block"],
+    }
+)
+
+RECIPES: dict[str, Recipe] = {**shipped_recipes(), "odd": ODD, "corners": CORNERS}
