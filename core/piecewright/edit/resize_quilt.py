@@ -3,12 +3,12 @@
 from fractions import Fraction
 
 from piecewright.edit.borders import change_border
-from piecewright.edit.registry import edit, last_wins
+from piecewright.edit.registry import edit
 from piecewright.edit.resizing import set_block_size, set_columns, set_rows
 from piecewright.model.design import Design
 
 
-@edit("resize-quilt", undo="edit.undo-resize", merge=last_wins())
+@edit("resize-quilt", undo="edit.undo-resize")
 def resize_quilt(
     design: Design,
     *,
