@@ -92,6 +92,12 @@ def facts(recipe: Recipe, given: Given) -> Facts:
     return facts_of(run(recipe, given))
 
 
+def forget_makings() -> None:
+    """Forget every kept step and all facts; the next making is worked out from nothing."""
+    for kept in (_cleared, _done, facts):
+        kept.cache_clear()
+
+
 def facts_of(making: Making) -> Facts:
     """The facts of a making that was done to the end."""
     recipe, given = making.recipe, making.given
