@@ -1,4 +1,4 @@
-"""The only door to shapely: outlines, coverage and the largest rectangle in a piece that is no rectangle itself.
+"""The only door to shapely: coverage, crossings, and the largest rectangle in a piece that is no rectangle itself.
 
 Polygons come in and go out as tuples of points in inches; nothing here is called while a plain block is made.
 """
@@ -33,13 +33,6 @@ def _union(polygons: Iterable[Sequence[Point]]) -> Geometry:
         [_polygon(points).buffer(ALIKE, join_style="mitre") for points in polygons], grid_size=TOUCH
     )
     return grown.buffer(-ALIKE, join_style="mitre")
-
-
-def outline(polygons: Iterable[Sequence[Point]]) -> tuple[tuple[tuple[float, float], ...], ...]:
-    """The outer boundaries of what some polygons cover, clockwise on screen, without corners on straight lines."""
-    covered = _union(polygons).simplify(ALIKE)
-    shapes = getattr(covered, "geoms", [covered])
-    return tuple(tuple(shape.exterior.normalize().coords[:-1]) for shape in shapes if not shape.is_empty)
 
 
 def cover_same(one: Iterable[Sequence[Point]], other: Iterable[Sequence[Point]]) -> bool:
