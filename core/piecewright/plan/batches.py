@@ -99,21 +99,26 @@ def _yields(facts: Facts, key: BatchKey) -> Counter[Look]:
 def _asks(room: Workroom, key: BatchKey, block: str) -> tuple[tuple[Ask, ...], tuple[Finding, ...]]:
     """What one batch asks of strip sets; a bed that no set of its cloth can give is a finding instead."""
     work = room.work(block)
-    facts = work.facts
     counts: Counter[tuple[SetKey, Kit]] = Counter()
     findings = [_no_fabric(block, work.block.name, letter) for letter in _unchosen(key)]
-    for bed in facts.beds:
-        kit = _kit(bed, facts)
-        for layer in range(facts.stack):
+    for bed, kit, needed in _kits(room, block):
+        for layer in range(work.facts.stack):
             sets = room.set_key(bed, {letter: ids[layer] for letter, ids in key.fabrics})
             capacity = room.capacity(sets)
-            needed = kit.needs(room.truing)
             if capacity is None or needed <= capacity:
                 counts[sets, kit] += bed.count
             else:
                 findings.append(_no_block(block, work.block.name, kit, capacity, needed))
     asks = tuple(Ask(sets, kit, count) for (sets, kit), count in sorted(counts.items()))
     return asks, tuple(dict.fromkeys(findings))
+
+
+@stage(keep=1024)
+def _kits(room: Workroom, block: str) -> tuple[tuple[Bed, Kit, Fraction], ...]:
+    """Each bed of a block with what it asks of its sets, and the usable width it needs."""
+    facts = room.work(block).facts
+    kits = [(bed, _kit(bed, facts)) for bed in facts.beds]
+    return tuple((bed, kit, kit.needs(room.truing)) for bed, kit in kits)
 
 
 def _kit(bed: Bed, facts: Facts) -> Kit:

@@ -25,6 +25,21 @@ def test_cells_are_covered_as_often_as_blocks_lie_on_them(found: Design) -> None
     assert laid_out.empty_cells() == tuple(empty)
 
 
+def test_blocks_of_one_cell_are_counted_too() -> None:
+    laid_out = layout(rails(37))
+    assert laid_out.covered().tolist() == [[1] * 10] * 3 + [[1] * 7 + [0] * 3]
+    assert laid_out.empty_cells() == ((7, 3), (8, 3), (9, 3))
+
+
+def test_a_row_that_did_not_change_is_the_same_object() -> None:
+    found = rails(30)
+    first, second, _ = found.quilt.rows
+    changed = found.quilt.changed(rows=(first, second.changed(placements=second.placements[1:])))
+    before, after = layout(found), layout(found.with_quilt(changed))
+    assert before.rows[0] is after.rows[0]
+    assert before.rows[1] is not after.rows[1]
+
+
 @given(designs())
 def test_rectangles_and_arrays_agree_and_blocks_lie_inside_the_center(found: Design) -> None:
     laid_out = layout(found)
