@@ -24,7 +24,7 @@ class QtPen(Pen):
 
     def __init__(self, painter: QPainter, pixels: float, brushes: Brushes | None = None) -> None:
         self._painter = painter
-        self._brushes = brushes or Brushes()
+        self._brushes = Brushes() if brushes is None else brushes
         painter.scale(pixels, pixels)
         painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.SmoothPixmapTransform)
 
