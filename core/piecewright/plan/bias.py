@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
-from piecewright.geometry.motion import Point
 from piecewright.making.facts import BiasEdge, Kind
 from piecewright.plan.keys import BiasKey, FabricsByLetter
 
@@ -53,14 +53,9 @@ def bias_line(key: BiasKey, total: int) -> BiasLine:
 
 
 def _layer(kind: Kind, edge: BiasEdge) -> int:
-    """The layer of the patch that has this edge."""
-    ends = {_near(edge.start), _near(edge.end)}
-    for patch in kind.patches:
-        if patch.fabric == edge.fabric and ends <= {_near(point) for point in patch.points}:
-            return patch.layer
-    raise KeyError(f"no patch of {edge.fabric} has the edge from {edge.start} to {edge.end}")
-
-
-def _near(point: Point) -> tuple[int, int]:
-    """A point told apart from others to a millionth of an inch."""
-    return round(float(point[0]) * 10**6), round(float(point[1]) * 10**6)
+    """The layer of the one patch that has this edge in this direction; its neighbor has it the other way."""
+    return next(
+        patch.layer
+        for patch in kind.patches
+        if (edge.start, edge.end) in pairwise((*patch.points, patch.points[0]))
+    )

@@ -222,3 +222,13 @@ def fabric_name(materials: Materials, fabric: str) -> Message:
     if letter in ("binding", "backing"):
         return message(f"plan.unchosen-{letter}")
     return message("plan.unchosen-letter", letter=letter)
+
+
+def sets_in_order(materials: Materials) -> tuple[StripSet, ...]:
+    """The strip sets as one reads them: by the design's order of fabrics, strip by strip; those not chosen last."""
+    places = {fabric.id: place for place, fabric in enumerate(materials.fabrics)}
+
+    def order(found: StripSet) -> tuple[tuple[int, str, Fraction], ...]:
+        return tuple((places.get(lane.fabric, len(places)), lane.fabric, lane.width) for lane in found.lanes)
+
+    return tuple(sorted(materials.sets, key=order))

@@ -13,7 +13,7 @@ from piecewright.plan.batches import Batch
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.cloth import Cloth
 from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
-from piecewright.plan.materials import Materials, fabric_name
+from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import SetCuts
 from piecewright.plan.sets import StripSet
 from piecewright.units.measure import Measure
@@ -51,7 +51,7 @@ def materials_report(materials: Materials) -> dict[str, Any]:
         "size": _size_report(materials),
         "blocks": _blocks_report(materials),
         "batches": [_batch_report(batch) for batch in materials.batches],
-        "sets": [_set_report(found, name) for found in materials.sets],
+        "sets": [_set_report(found, name) for found in sets_in_order(materials)],
         "borders": [_border_report(border, name) for border in materials.borders],
         "binding": _binding_report(materials),
         "backing": _backing_report(materials),
@@ -59,7 +59,7 @@ def materials_report(materials: Materials) -> dict[str, Any]:
         "cloth": [_cloth_report(cloth, name) for cloth in materials.cloth],
         "cost": None if materials.cost is None else float(materials.cost),
         "bias": [
-            {"fabric": line.fabric, "outer": line.outer, "band": line.band, "inches": line.length}
+            {"fabric": _chosen(line.fabric), "outer": line.outer, "band": line.band, "inches": line.length}
             for line in materials.bias
         ],
         "missing": materials.missing,

@@ -12,7 +12,7 @@ from piecewright.plan.backing import BackingPlan
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.cloth import Use
 from piecewright.plan.difference import set_said
-from piecewright.plan.materials import Materials, fabric_name
+from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import TIGHT, SetCuts
 from piecewright.plan.sets import StripSet
 from piecewright.units.measure import Measure
@@ -100,7 +100,7 @@ class _Writer:
             yield batch.name, self._say(counts), " / ".join(fabrics)
 
     def _sets(self, *, sewn: bool) -> Iterator[Line]:
-        for found in self.materials.sets:
+        for found in sets_in_order(self.materials):
             if (len(found.lanes) > 1) == sewn:
                 yield from self._set(found, sewn=sewn)
 

@@ -364,6 +364,20 @@ def test_empty_cells_are_counted() -> None:
     assert [str(finding.message) for finding in made.findings] == ["3 of 40 cells have no block yet."]
 
 
+def test_cloth_narrower_than_its_joins_is_found_and_takes_nothing() -> None:
+    borders = (Border("f4", Fraction(3)),)
+    made = materials(rails(10, BOLT.changed(usable=Fraction(1, 2)), borders=borders))
+    codes = {finding.code for finding in made.findings}
+    assert codes == {
+        "plan.no-block",
+        "plan.border-too-narrow",
+        "plan.binding-too-narrow",
+        "plan.backing-too-narrow",
+    }
+    assert (made.borders[0].strips, made.binding.strips, made.backing.panels.count) == (0, 0, 0)
+    assert all(str(finding.sentence()) for finding in made.findings)
+
+
 # along the bolt and on the bias
 
 

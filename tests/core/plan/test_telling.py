@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from piecewright.model.design import Design
 from piecewright.model.quilt import Backing, Binding, Border
-from piecewright.plan.materials import Materials, materials
+from piecewright.plan.materials import Materials, materials, sets_in_order
 from piecewright.plan.report import materials_report
 from piecewright.plan.text import WIDEST, materials_text
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
-from tests.core.plan.samples import BOLT, rails
+from tests.core.plan.samples import BOLT, letters, rails
 from tests.core.strategies import designs
 
 MEASURES = st.sampled_from((Measure(), Measure(fraction=8), Measure("cm", comma=True), Measure("mm")))
@@ -88,6 +88,23 @@ def test_the_list_of_a_throw_reads_as_one_cuts() -> None:
     assert "    sides           2 of 66 1/2 x 3 1/2 in cut" in lines
     assert "  quilt                               66 x 72 in finished" in lines
     assert all(len(line) <= WIDEST for line in lines if line.startswith("    "))
+
+
+def test_sets_are_told_in_the_order_of_the_fabrics_not_of_their_ids() -> None:
+    found = rails(2)
+    tenth = tuple(fabric.changed(id=f"f{n}") for n, fabric in zip((9, 10, 11), found.fabrics, strict=False))
+    blocks = tuple(
+        found.blocks[0].changed(id=f"b{n + 40}", fabrics=letters(A=f"f{n}", B="f9", C="f9")) for n in (10, 9)
+    )
+    row = found.quilt.rows[0]
+    laid = tuple(
+        placement.changed(block=block.id) for placement, block in zip(row.placements, blocks, strict=True)
+    )
+    wall = found.quilt.changed(rows=(row.changed(placements=laid),))
+    made = materials(found.changed(fabrics=tenth, blocks=blocks, arrangements=(wall,)))
+    told = [[strip["fabric"] for strip in sets["strips"]] for sets in materials_report(made)["sets"]]
+    assert told == [["f9", "f9", "f9"], ["f10", "f9", "f9"]]
+    assert [alike.lanes[0].fabric for alike in sets_in_order(made)] == ["f9", "f10"]
 
 
 def test_what_is_tight_and_what_is_wrong_stands_in_the_list() -> None:
