@@ -110,5 +110,5 @@ def _drawn(tile: Tile, view: _View) -> _Texture:
         painter.drawPath(qt_path(motif.path))
     painter.end()
     if view.faced:
-        image = image.mirrored(horizontally=True, vertically=False)
+        image = image.flipped(Qt.Orientation.Horizontal)
     return _Texture(image.transformed(QTransform().rotate(90 * (view.quarters or 0))), per_inch)

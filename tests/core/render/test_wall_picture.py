@@ -135,7 +135,7 @@ def test_borders_are_butted_as_cut() -> None:
 
 def _length(line: tuple[Point, Point]) -> Fraction:
     (x0, y0), (x1, y1) = line
-    return Fraction(abs(x1 - x0) + abs(y1 - y0))
+    return abs(Fraction(x1) - Fraction(x0)) + abs(Fraction(y1) - Fraction(y0))
 
 
 @st.composite
