@@ -67,9 +67,7 @@ class Contents:
         pictures = [entry for entry in self.entries if _picture_name(entry.filename)]
         if sum(entry.file_size for entry in pictures) > PICTURES_BYTES:
             raise FileError(message("files.pictures-too-large", most=PICTURES_BYTES // MEGABYTE))
-        return {
-            _picture_name(entry.filename): _unpack(self.archive, entry, PICTURE_BYTES) for entry in pictures
-        }
+        return {_picture_name(entry.filename): _unpack(self.archive, entry) for entry in pictures}
 
 
 def pack(design: bytes, pictures: Mapping[str, bytes]) -> bytes:
@@ -99,7 +97,7 @@ def unpack(data: bytes) -> Contents:
     design = next((entry for entry in entries if entry.filename == _DESIGN_ENTRY), None)
     if design is None:
         raise FileError(message("files.no-design-inside"), message("files.zip-hint"))
-    return Contents(_unpack(archive, design, DESIGN_BYTES), archive, entries)
+    return Contents(_unpack(archive, design), archive, entries)
 
 
 def _add(archive: zipfile.ZipFile, name: str, data: bytes, method: int) -> None:
@@ -121,19 +119,15 @@ def _check_end(data: bytes) -> None:
     signature, disk, first_disk, here, count, size, start, comment = _END.unpack(data[-_END.size :])
     if signature != b"PK\x05\x06" or comment or disk or first_disk or here != count:
         raise _damaged()
-    if count > ENTRIES or size > DIRECTORY_BYTES:
-        raise FileError(
-            message("files.too-many-entries", count=count, most=ENTRIES), message("files.zip-hint")
-        )
-    if start + size != len(data) - _END.size:
+    if count > ENTRIES:
+        raise _too_many(count)
+    if size > DIRECTORY_BYTES or start + size != len(data) - _END.size:
         raise _damaged()
 
 
 def _check_entries(entries: tuple[zipfile.ZipInfo, ...]) -> None:
     if len(entries) > ENTRIES:
-        raise FileError(
-            message("files.too-many-entries", count=len(entries), most=ENTRIES), message("files.zip-hint")
-        )
+        raise _too_many(len(entries))
     names = set[str]()
     for entry in entries:
         name = entry.filename
@@ -175,17 +169,20 @@ def _picture_name(name: str) -> str:
     return own if name.startswith(_PICTURES) and is_picture_name(own) else ""
 
 
-def _unpack(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, most: int) -> bytes:
+def _unpack(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    """The bytes of an entry whose declared size has been checked; no more is unpacked, whatever follows."""
     try:
         with archive.open(entry) as file:
-            data = file.read(most + 1)
-            if len(data) > most:
-                raise FileError(
-                    message("files.entry-too-large", name=shown(entry.filename), most=most // MEGABYTE)
-                )
-            return data
+            data = file.read(entry.file_size)
     except _BROKEN as error:
         raise _damaged() from error
+    if len(data) != entry.file_size:
+        raise _damaged()
+    return data
+
+
+def _too_many(count: int) -> FileError:
+    return FileError(message("files.too-many-entries", count=count, most=ENTRIES), message("files.zip-hint"))
 
 
 def _damaged() -> FileError:

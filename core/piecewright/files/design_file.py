@@ -15,8 +15,8 @@ from types import MappingProxyType
 from piecewright.errors import FileError, PiecewrightError
 from piecewright.files import container
 from piecewright.files.atomic import read_file, remove_strays, write_whole
-from piecewright.files.faults import shown, shown_name
-from piecewright.files.limits import DESIGN_BYTES, DESIGN_PARTS, FILE_BYTES, MEGABYTE
+from piecewright.files.faults import saving_refused, short, shown, shown_name
+from piecewright.files.limits import DESIGN_BYTES, DESIGN_PARTS, FILE_BYTES, MEGABYTE, RECIPES_BYTES
 from piecewright.files.migrate import STEPS, VERSION_KEY, Plain, Step, migrate
 from piecewright.files.pictures import check_pictures
 from piecewright.model.codec import from_plain, read_json, to_json, to_plain
@@ -31,6 +31,7 @@ _NOT_DESIGNS = (
     (b"<", "XML, SVG or HTML"),
     (b"SQLite format 3\0", "SQLite"),
 )
+_NO_VERSION = 10**6
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,7 @@ def read_design(data: bytes, name: str = "", steps: Mapping[int, Step] = STEPS) 
         text, contents = _open(data)
         plain = _plain(text)
         version = _version(plain)
+        _check_recipes(plain)
         design = _understand(plain, version, steps)
         pictures = contents.pictures() if contents else {}
         check_pictures(pictures)
@@ -162,6 +164,12 @@ def _plain(text: bytes) -> Plain:
     return plain
 
 
+def _check_recipes(plain: Plain) -> None:
+    """Refuse so many recipes that checking them would keep the quilter waiting."""
+    if len(json.dumps(plain.get("recipes"), check_circular=False)) > RECIPES_BYTES:
+        raise FileError(message("files.recipes-too-large", most=RECIPES_BYTES // MEGABYTE), None, "recipes")
+
+
 def _version(plain: Plain) -> int:
     """The format version that a design states for itself."""
     if VERSION_KEY not in plain:
@@ -169,10 +177,8 @@ def _version(plain: Plain) -> int:
             raise FileError(message("files.is-recipe"), message("files.choose-hint"))
         raise FileError(message("files.no-version"), message("files.version-hint"))
     version = plain[VERSION_KEY]
-    if type(version) is not int:
-        raise FileError(
-            message("files.bad-version", version=shown(str(version))), message("files.version-hint")
-        )
+    if type(version) is not int or not 0 <= version < _NO_VERSION:
+        raise FileError(message("files.bad-version"), message("files.version-hint"))
     return version
 
 
@@ -198,12 +204,18 @@ def _missing_pictures(design: Design, pictures: Mapping[str, bytes]) -> tuple[Me
 
 
 def _check_overwriting(path: Path, unless_not: str | None) -> None:
-    """Refuse to replace a newer program's file, and one that has changed since it was read."""
-    if not path.exists():
-        return
-    data, version = b"", 0
-    with contextlib.suppress(FileError):
+    """Refuse to replace what can not be read first, a newer program's file, and one changed since it was read."""
+    try:
         data = read_file(path, FILE_BYTES)
+    except FileError as error:
+        match error.__cause__:
+            case FileNotFoundError():
+                return
+            case OSError() as refused:
+                raise saving_refused(path, refused) from refused
+        raise
+    version = 0
+    with contextlib.suppress(FileError):
         version = _version(_plain(_open(data)[0]))
     if version > FORMAT:
         newer = message("files.newer-kept", version=version, newest=FORMAT)
@@ -233,6 +245,7 @@ def file_errors() -> Iterator[None]:
     except FileError:
         raise
     except PiecewrightError as error:
-        raise FileError(error.message, error.hint, error.where) from error
+        hint = error.hint and short(error.hint)
+        raise FileError(short(error.message), hint, shown(error.where)) from error
     except RecursionError as error:
         raise FileError(message("model.too-deep")) from error

@@ -5,7 +5,7 @@ import os
 from pathlib import Path
 
 from piecewright.errors import FileError
-from piecewright.words.message import Message, message
+from piecewright.words.message import Arg, Message, message
 
 _REASONS = {
     errno.ENOSPC: "files.disk-full",
@@ -40,6 +40,22 @@ def shown(text: str | Path) -> str:
     decoded = os.fsencode(str(text)).decode("utf-8", "replace") if isinstance(text, Path) else text
     clean = "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in decoded)
     return clean if len(clean) <= _SHOWN_LETTERS else clean[: _SHOWN_LETTERS - 3] + "..."
+
+
+def short(said: Message) -> Message:
+    """A message about what a file holds, with every text from the file cut to a length that a sentence can bear."""
+    return Message(said.code, tuple((name, _short(value)) for name, value in said.args))
+
+
+def _short(value: Arg) -> Arg:
+    match value:
+        case str():
+            return shown(value)
+        case Message():
+            return short(value)
+        case tuple():
+            return tuple(map(_short, value))
+    return value
 
 
 def shown_name(path: Path) -> str:

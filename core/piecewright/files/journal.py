@@ -49,6 +49,9 @@ class Beginning(msgspec.Struct, frozen=True):
     design: msgspec.Raw
 
 
+_NO_EDIT = msgspec.Raw(b"")
+
+
 class Record(msgspec.Struct, frozen=True, omit_defaults=True):
     """A later record.
 
@@ -56,7 +59,7 @@ class Record(msgspec.Struct, frozen=True, omit_defaults=True):
     picture that no file holds yet.
     """
 
-    edit: msgspec.Raw | None = None
+    edit: msgspec.Raw = _NO_EDIT
     go_to: int | None = None
     picture: str | None = None
     data: bytes = b""

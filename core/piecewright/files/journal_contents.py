@@ -94,7 +94,7 @@ def _collect(beginning: Beginning, records: Iterator[msgspec.Raw], lines: int) -
             record = msgspec.json.decode(raw, type=Record)
         except _FAULTS:
             break
-        if record.edit is not None:
+        if record.edit:
             edits.append(record.edit)
             parents.append(state)
             state = len(edits)

@@ -8,8 +8,11 @@ FILE_BYTES = 128 * MEGABYTE
 DESIGN_BYTES = 16 * MEGABYTE
 """`design.json`, unpacked; forty thousand patches need about four."""
 
-DESIGN_PARTS = 500_000
+DESIGN_PARTS = 300_000
 """Lists and objects in `design.json`; a placement with a fabric for each of six letters has eight."""
+
+RECIPES_BYTES = MEGABYTE
+"""All recipes of a design; one has about a thousand bytes, and each is checked as a whole."""
 
 PICTURE_COUNT = 400
 PICTURE_BYTES = 8 * MEGABYTE

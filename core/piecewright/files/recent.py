@@ -19,9 +19,9 @@ RECENT_FILE = "recent.json"
 
 @dataclass(frozen=True)
 class RecentDesign:
-    """A design file, its design's name, when it was last opened or saved (UTC, ISO 8601), and a small picture.
+    """A design file, the name of its design, when it was last opened or saved, and a small picture of it.
 
-    The picture is PNG, JPEG or WebP, or empty if there is none.
+    The moment is in UTC, in the form of ISO 8601; the picture is PNG, JPEG or WebP, or empty if there is none.
     """
 
     path: Path

@@ -62,11 +62,11 @@ def load_preferences(folder: Path) -> LoadedPreferences:
     kept under another name), both with a note.
     """
     place = folder / PREFERENCES_FILE
-    if not place.exists():
-        return LoadedPreferences(Preferences())
     try:
         plain = msgspec.json.decode(read_file(place, STATE_BYTES), type=dict[str, Any])
-    except (FileError, msgspec.MsgspecError, ValueError, RecursionError):
+    except (FileError, msgspec.MsgspecError, ValueError, RecursionError) as error:
+        if isinstance(error.__cause__, FileNotFoundError):
+            return LoadedPreferences(Preferences())
         return LoadedPreferences(Preferences(), (message("files.preferences-damaged", place=_keep(place)),))
     return _understand(plain)
 

@@ -53,8 +53,9 @@ SENTENCES: dict[str, str] = {
     ),
     "files.version-hint": 'A design of today begins with "piecewright": 1.',
     "files.no-version": "The format version is missing.",
-    "files.bad-version": "{version} is not a format version.",
+    "files.bad-version": "What it gives as its format version is none.",
     "files.too-many-parts": "It holds more lists and objects than the {most} that the largest design needs.",
+    "files.recipes-too-large": "The recipes together are larger than {most} MB.",
     # the zip
     "files.damaged-zip": "The file is cut off or damaged.",
     "files.damaged-hint": "Look for an earlier copy or a backup; this file is left as it is.",
