@@ -10,33 +10,32 @@ say() { printf '%s\n' "$*" >&2; }
 
 # missing_packages NAME...: those that are not installed, one a line.
 missing_packages() {
-    local installed
-    # shellcheck disable=SC2016 # dpkg-query's own fields
-    installed=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' "$@" 2>/dev/null | sed -n 's/ installed$//p')
-    printf '%s\n' "$@" | grep -vxF -f <(printf '%s\n' "$installed") || true
+    local installed name
+    # shellcheck disable=SC2016 # dpkg-query's own fields; it fails where it knows no such package
+    installed=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' "$@" 2>/dev/null || true)
+    for name in "$@"; do
+        grep -qxF "$name installed" <<<"$installed" || printf '%s\n' "$name"
+    done
 }
 
-# as_root COMMAND...: 3 when neither root nor sudo is there. A password is asked for only where someone can type it.
-as_root() {
-    if [ "$(id -u)" -eq 0 ]; then
-        "$@"
-    elif sudo -n true 2>/dev/null || { [ -t 0 ] && sudo -v 2>/dev/null; }; then
-        sudo "$@"
-    else
-        return 3
-    fi
-}
+# can_be_root: by being it or by sudo. A password is asked for only where someone can type it.
+can_be_root() { [ "$(id -u)" -eq 0 ] || sudo -n true 2>/dev/null || { [ -t 0 ] && sudo -v 2>/dev/null; }; }
 
-# install_packages NAME...: one sentence names what is missing where it can not be installed from here.
+as_root() { if [ "$(id -u)" -eq 0 ]; then "$@"; else sudo "$@"; fi; }
+
+# install_packages NAME...: where they can not be installed from here, one sentence names those that are missing.
 install_packages() {
     local missing
     command -v dpkg-query >/dev/null || return 0 # not Debian: the libraries are the user's to provide
-    mapfile -t missing < <(missing_packages "$@")
-    [ "${#missing[@]}" -gt 0 ] || return 0
-    say "Installing Debian packages: ${missing[*]}"
-    as_root apt-get update -qq >&2 &&
-        as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >&2 &&
-        return 0
+    missing=$(missing_packages "$@")
+    [ -n "$missing" ] || return 0
+    mapfile -t missing <<<"$missing"
+    if can_be_root; then
+        say "Installing Debian packages: ${missing[*]}"
+        as_root apt-get update -qq >&2 &&
+            as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" >&2 &&
+            return 0
+    fi
     say "Piecewright needs Debian packages that could not be installed from here; as root: apt-get install ${missing[*]}"
     return 1
 }
