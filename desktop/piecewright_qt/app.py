@@ -20,7 +20,7 @@ def start(path: Path | None) -> int:
     teller = FaultTeller()
     teller.install()
     workroom = Workroom()
-    teller.told.connect(lambda text: _tell(workroom, text))
+    teller.told.connect(_tell)
     signal.signal(signal.SIGINT, lambda *_: workroom.quit())
     QTimer.singleShot(0, workroom, lambda: _begin(workroom, path))
     return application.exec()
@@ -49,7 +49,7 @@ def _begin(workroom: Workroom, path: Path | None) -> None:
         workroom.show_start()
 
 
-def _tell(workroom: Workroom, text: str) -> None:
+def _tell(text: str) -> None:
     QMessageBox.warning(
         None,
         "Piecewright",

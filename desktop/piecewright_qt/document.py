@@ -3,12 +3,12 @@
 from collections.abc import Callable, Mapping
 from typing import Protocol
 
-from piecewright.edit.registry import EditCall, apply, undo_text
-from piecewright.errors import EditError, FileError
-from piecewright.model.design import Design
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
+from piecewright.edit.registry import EditCall, apply, undo_text
+from piecewright.errors import EditError, FileError
+from piecewright.model.design import Design
 from piecewright_qt.edit_step import EditStep
 
 

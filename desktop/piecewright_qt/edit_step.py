@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 
+from PySide6.QtGui import QUndoCommand
+
 from piecewright.edit.registry import EditCall, merges_with
 from piecewright.model.design import Design
-from PySide6.QtGui import QUndoCommand
 
 _MERGING = 1
 
@@ -25,7 +26,7 @@ class EditStep(QUndoCommand):
         self.before = before
         self.after = after
         self._show = show
-        self._gesture = gesture
+        self.gesture = gesture
 
     def redo(self) -> None:
         """Show the design as the edit left it."""
@@ -41,7 +42,7 @@ class EditStep(QUndoCommand):
 
     def mergeWith(self, other: QUndoCommand) -> bool:  # noqa: N802 - Qt's name
         """Take a later step of the same gesture into this one."""
-        if not isinstance(other, EditStep) or self._gesture is None or other._gesture != self._gesture:
+        if not isinstance(other, EditStep) or self.gesture is None or other.gesture != self.gesture:
             return False
         merged = merges_with(self.call, other.call)
         if merged is None:

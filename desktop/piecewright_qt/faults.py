@@ -7,8 +7,9 @@ import threading
 from logging.handlers import RotatingFileHandler
 from types import TracebackType
 
-from piecewright.files.folders import make_folder, state_folder
 from PySide6.QtCore import QObject, QTimer, Signal
+
+from piecewright.files.folders import make_folder, state_folder
 
 log = logging.getLogger("piecewright")
 _LOG_BYTES = 500_000

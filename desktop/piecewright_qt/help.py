@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING
 
-from piecewright import __version__
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
@@ -14,6 +13,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
+from piecewright import __version__
 from piecewright_qt.actions import ACTIONS, translated
 
 if TYPE_CHECKING:

@@ -15,7 +15,10 @@ from piecewright.model.design import Design
 
 @dataclass
 class Keeping:
-    """One open design's place on disk. `path` is None until it is first saved; `held_by` names another window's user."""
+    """One open design's place on disk.
+
+    `path` is None until it is first saved; `held_by` names who has the file open in another window.
+    """
 
     path: Path | None = None
     digest: str = ""

@@ -3,11 +3,11 @@
 from typing import Literal
 
 import msgspec
-from piecewright.files.settings import LoadedPreferences, Preferences
-from piecewright.units.measure import Measure
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
+from piecewright.files.settings import LoadedPreferences, Preferences
+from piecewright.units.measure import Measure
 from piecewright_qt.theme.palette import palette
 from piecewright_qt.theme.style import style_sheet
 from piecewright_qt.theme.tokens import THEMES, Scale, Theme, ThemeName

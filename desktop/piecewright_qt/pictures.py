@@ -3,7 +3,6 @@
 from piecewright.model.design import Design
 from piecewright.plan.layout import layout
 from piecewright.render.pictures import QUILT_MARGIN, quilt_drawing, quilt_picture
-
 from piecewright_qt.drawing.png import png_bytes, quilt_png
 
 SMALL = 256

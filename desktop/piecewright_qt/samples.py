@@ -4,6 +4,8 @@ from fractions import Fraction
 from importlib.resources import files
 from pathlib import Path
 
+from PySide6.QtCore import QCoreApplication
+
 from piecewright.edit.registry import apply, call
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import Design
@@ -11,7 +13,6 @@ from piecewright.model.fabric import Fabric, Print
 from piecewright.model.quilt import Lattice, Quilt
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters
-from PySide6.QtCore import QCoreApplication
 
 _ENDING = ".piecewright"
 

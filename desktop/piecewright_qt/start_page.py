@@ -4,12 +4,6 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from piecewright.errors import PiecewrightError
-from piecewright.files.design_file import load_design
-from piecewright.files.folders import journal_folder, state_folder
-from piecewright.files.recent import recent_designs
-from piecewright.files.recovery import LeftJournal, find_left_journals
-from piecewright.model.design import Design
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QCloseEvent, QIcon, QPixmap
 from PySide6.QtWidgets import (
@@ -25,6 +19,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from piecewright.errors import PiecewrightError
+from piecewright.files.design_file import load_design
+from piecewright.files.folders import journal_folder, state_folder
+from piecewright.files.recent import recent_designs
+from piecewright.files.recovery import LeftJournal, find_left_journals
+from piecewright.model.design import Design
 from piecewright_qt.pictures import small_picture
 from piecewright_qt.samples import sample_files
 from piecewright_qt.theme.tokens import SPACE, SPACE_PAGE, SPACE_WIDE

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from piecewright.errors import FileError, PiecewrightError
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import (
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from piecewright.errors import FileError, PiecewrightError
 from piecewright_qt.actions import ACTIONS, MENUS, make_action, translated
 from piecewright_qt.arrangements.side_by_side import SideBySide
 from piecewright_qt.arrangements.strip import ArrangementStrip
@@ -291,7 +291,7 @@ class Window(QMainWindow):
         elif self.keeping.read_only:
             self.notice.say(
                 self.tr(
-                    "This file is from a newer Piecewright and is left as it is. Save under another name to keep changes."
+                    "This file is from a newer Piecewright and stays as it is. Save under another name to keep changes."
                 ),
                 self.tr("Save as…"),
                 self.save_as,

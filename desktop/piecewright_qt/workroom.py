@@ -2,6 +2,9 @@
 
 from pathlib import Path
 
+from PySide6.QtCore import QCoreApplication, QObject
+from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
+
 from piecewright.errors import FileError, PiecewrightError
 from piecewright.files.atomic import write_whole
 from piecewright.files.folders import config_folder, journal_folder, state_folder
@@ -9,9 +12,6 @@ from piecewright.files.recent import remember_design
 from piecewright.files.recovery import LeftJournal, find_left_journals
 from piecewright.files.settings import load_preferences, save_preferences
 from piecewright.model.design import Design
-from PySide6.QtCore import QCoreApplication, QObject
-from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
-
 from piecewright_qt.document import Document
 from piecewright_qt.keeping import Keeping
 from piecewright_qt.look import Look

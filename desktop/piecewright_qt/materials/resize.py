@@ -1,4 +1,4 @@
-"""Resize the quilt by sliders or a target size: wall and materials follow every value; setting it down is one undo step."""
+"""Resize by sliders or a target size: wall and materials follow every value; keeping it is one undo step."""
 
 from fractions import Fraction
 

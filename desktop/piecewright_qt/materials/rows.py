@@ -69,9 +69,9 @@ class _Lister:
 
     def _delta(self, change: Change) -> str:
         sign = "+" if change.by > 0 else "−"
-        size = abs(change.by)
+        size = Fraction(change.by if change.by > 0 else -change.by)
         if change.part == "cloth":
-            return f"{sign}{self.measure.yards(Fraction(size))}"
+            return f"{sign}{self.measure.yards(size)}"
         return f"{sign}{self.measure.number(size)}"
 
     def _findings(self) -> Iterator[Row]:
