@@ -4,7 +4,7 @@
 
 WINDOW_PACKAGES="libglib2.0-0 libegl1 libgl1 libdbus-1-3 libfontconfig1 libxkbcommon0
     libxcb-cursor0 libxcb-icccm4 libxcb-keysyms1 libxcb-shape0 libxkbcommon-x11-0"
-SCREEN_TEST_PACKAGES="xvfb xauth xdotool"
+TEST_PACKAGES="xvfb xauth xdotool strace"
 
 say() { printf '%s\n' "$*" >&2; }
 
@@ -86,8 +86,8 @@ prepare() {
     fingerprint "$kind" >".venv/piecewright-$kind"
 }
 
-# prepare_screen_tests: an X display without a screen, and a hand for its mouse.
-prepare_screen_tests() {
+# prepare_tools: what some tests use, an X display without a screen, a hand for its mouse, and a way to fail system calls.
+prepare_tools() {
     # shellcheck disable=SC2086 # one word a package
-    install_packages $SCREEN_TEST_PACKAGES && command -v xvfb-run >/dev/null
+    install_packages $TEST_PACKAGES
 }

@@ -1,6 +1,5 @@
 """The word check finds what has no place in the project; words are put together here lest it finds them."""
 
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -36,7 +35,6 @@ def test_a_lock_file_holds_no_address() -> None:
 
 
 def test_new_files_are_read_ignored_ones_are_not(tmp_path: Path) -> None:
-    subprocess.run(["git", "init", "-q"], cwd=tmp_path, check=True)
     (tmp_path / ".gitignore").write_text("build/\n")
     (tmp_path / "build").mkdir()
     for name in ("new.md", "build/made.md"):

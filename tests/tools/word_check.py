@@ -1,13 +1,15 @@
 """Words that have no place in the project: unfinished notes, paths of a machine, addresses of registries."""
 
+import os
 import re
-import subprocess
 import sys
 from collections.abc import Iterator
+from fnmatch import fnmatch
 from pathlib import Path
 from re import Pattern
 
-ROOT = Path(__file__).resolve().parents[2]
+THIS = Path(__file__).resolve()
+ROOT = THIS.parents[2]
 THIS_MACHINE = "|".join(re.escape(f"{folder}/") for folder in (ROOT, Path.home()) if folder != Path("/"))
 CLOSED: tuple[tuple[Pattern[str], str], ...] = (
     (re.compile(r"\b(TODO|FIXME|XXX)\b"), "an unfinished note: finish it, or say in DEVELOPERS.md why not"),
@@ -16,24 +18,22 @@ CLOSED: tuple[tuple[Pattern[str], str], ...] = (
         "the project speaks of its product alone",
     ),
     (re.compile(r"--(extra-)?index-url|--find-links"), "the address of a registry belongs to the machine"),
-    (re.compile(rf"(?<![\w.])(/work/|/tmp/brief|{THIS_MACHINE})"), "a path of one machine"),
+    (re.compile(rf"(?<![\w.])(/(work|workspace|builds)/|{THIS_MACHINE})"), "a path of one machine"),
 )
 IN_LOCKS = ((re.compile("://"), "a lock file names versions and hashes, no addresses"),)
 DATA = (".png", ".ttf", ".otf", ".woff2", ".piecewright", ".zip", ".pdf", ".jpg")
 
 
-def tracked(root: Path = ROOT) -> list[Path]:
-    """Every file git knows or would add, relative to the root; not this one, which names the words."""
-    listed = subprocess.run(
-        ["git", "ls-files", "-co", "--exclude-standard", "-z"],
-        cwd=root,
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return [
-        Path(name) for name in listed.stdout.split("\0") if name and ROOT / name != Path(__file__).resolve()
-    ]
+def project_files(root: Path = ROOT) -> Iterator[Path]:
+    """Every file that .gitignore does not leave out, relative to the root; not this one, which names the words."""
+    ignored = [".git", *(line.rstrip("/") for line in (root / ".gitignore").read_text("utf-8").split())]
+    for folder, folders, names in os.walk(root):
+        folders[:] = sorted(
+            name for name in folders if not any(fnmatch(name, left_out) for left_out in ignored)
+        )
+        for name in sorted(names):
+            if not any(fnmatch(name, left_out) for left_out in ignored) and Path(folder, name) != THIS:
+                yield Path(folder, name).relative_to(root)
 
 
 def faults_in(place: str, text: str) -> Iterator[str]:
@@ -46,9 +46,9 @@ def faults_in(place: str, text: str) -> Iterator[str]:
 def faults(root: Path = ROOT) -> list[str]:
     """Each closed word in the name or the text of any file, with its place and the reason."""
     found: list[str] = []
-    for path in tracked(root):
+    for path in project_files(root):
         found += (f"{path}: in a file's name: {why}" for words, why in CLOSED if words.search(str(path)))
-        if path.suffix not in DATA and (root / path).is_file():
+        if path.suffix not in DATA:
             found += faults_in(str(path), (root / path).read_text(encoding="utf-8", errors="replace"))
     return found
 
