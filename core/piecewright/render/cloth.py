@@ -12,7 +12,7 @@ Letters = Mapping[str, Sequence[Fabric]]
 """The fabrics that each letter of a recipe stands for, by layer; a letter without any shows its stand-in."""
 
 _SHADE = "#1c1511"
-_VALLEY = ((0.22, 0.045), (0.13, 0.06), (0.06, 0.10), (0.018, 0.26))  # width in inches, opacity: widest first
+_VALLEY = ((0.20, 0.065), (0.085, 0.12), (0.018, 0.28))  # width in inches, opacity: widest first
 _CREST = (0.12, 0.10, 0.05)  # the lit fold on both sides of a seam: its distance, width and opacity
 
 
@@ -73,10 +73,9 @@ def stand_in(letter: str, layer: int = 0) -> Fabric:
 
 def draw_valleys(pen: Pen, seams: Sequence[tuple[Point, Point]]) -> None:
     """Make seams look sewn: a soft valley, the cloth rising to a faint crest on both sides."""
-    pen.lines(
-        [side for seam in seams for side in _beside(seam, _CREST[0])],
-        Stroke("#ffffff", _CREST[1], (), _CREST[2]),
-    )
+    away, wide, clear = _CREST
+    crests = [side for seam in seams for side in _beside(seam, away)]
+    pen.lines(crests, Stroke("#ffffff", wide, (), clear, square=True))
     for width, opacity in _VALLEY:
         pen.lines(seams, Stroke(_SHADE, width, (), opacity, square=True))
 

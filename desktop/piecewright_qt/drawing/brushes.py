@@ -14,6 +14,7 @@ from piecewright.render.prints import Tile, tile_motion, tile_of
 from piecewright_qt.drawing.qt_shapes import qt_color, qt_path, qt_pen, qt_transform
 
 _LEAST = 64  # pixels a texture should be wide: a repeat rounded to whole pixels is then true to a hundredth
+_LARGE = 160  # pixels of the repeat that smaller ones are shrunk from
 _REPEATS = 4  # repeats in a row at most
 _MOST = 1024  # pixels a texture is wide at most: beyond this a large repeat is enlarged when it is painted
 _NEAR = 0.02  # a texture this close to true scale is painted pixel for pixel
@@ -72,11 +73,23 @@ class Brushes:
     def _texture(self, color: str, printed: Print, view: _View) -> _Texture:
         key = (color, printed, view)
         if key not in self._textures:
-            self._textures[key] = _drawn(tile_of(color, printed), view)
+            self._textures[key] = self._made(color, printed, view)
             if len(self._textures) > self._limit:
                 self._textures.popitem(last=False)
         self._textures.move_to_end(key)
         return self._textures[key]
+
+    def _made(self, color: str, printed: Print, view: _View) -> _Texture:
+        """Drawn at its size, or, where a repeat is small, shrunk from one drawn larger: that is much quicker."""
+        tile = tile_of(color, printed)
+        true = tile.size * view.scale
+        if true >= _LEAST:
+            pixels = min(_MOST, round(true))
+            return _Texture(_seen(_drawn(tile, pixels), view), pixels / tile.size)
+        repeats = min(_REPEATS, ceil(_LEAST / true))
+        pixels = max(1, round(true * repeats))
+        large = self._texture(color, printed, _View(_LARGE / tile.size))
+        return _Texture(_seen(_shrunk(large.image, repeats, pixels), view), pixels / (tile.size * repeats))
 
 
 def _view(here: QTransform) -> _View:
@@ -91,17 +104,14 @@ def _view(here: QTransform) -> _View:
     return _View(round(scale, 3))
 
 
-def _drawn(tile: Tile, view: _View) -> _Texture:
-    true = tile.size * view.scale
-    repeats = min(_REPEATS, max(1, ceil(_LEAST / true)))
-    pixels = max(1, min(_MOST, round(true * repeats)))
-    per_inch = pixels / (tile.size * repeats)
+def _drawn(tile: Tile, pixels: int) -> QImage:
+    """One repeat, `pixels` wide and high."""
     image = QImage(pixels, pixels, QImage.Format.Format_RGB32)
     image.fill(QColor(tile.ground))
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.scale(per_inch, per_inch)
-    for motif in tile.repeated(repeats):
+    painter.scale(pixels / tile.size, pixels / tile.size)
+    for motif in tile.repeated():
         flat = motif.fill
         painter.setBrush(
             qt_color(flat.color, flat.opacity) if isinstance(flat, Flat) else Qt.BrushStyle.NoBrush
@@ -109,6 +119,21 @@ def _drawn(tile: Tile, view: _View) -> _Texture:
         painter.setPen(qt_pen(motif.stroke))
         painter.drawPath(qt_path(motif.path))
     painter.end()
+    return image
+
+
+def _shrunk(image: QImage, repeats: int, pixels: int) -> QImage:
+    """`repeats` x `repeats` copies of one repeat, together `pixels` wide and high."""
+    field = QImage(image.width() * repeats, image.height() * repeats, image.format())
+    painter = QPainter(field)
+    painter.fillRect(field.rect(), QBrush(image))
+    painter.end()
+    smooth = Qt.TransformationMode.SmoothTransformation
+    return field.scaled(pixels, pixels, Qt.AspectRatioMode.IgnoreAspectRatio, smooth)
+
+
+def _seen(image: QImage, view: _View) -> QImage:
+    """Mirrored and turned as a view has it."""
     if view.faced:
         image = image.flipped(Qt.Orientation.Horizontal)
-    return _Texture(image.transformed(QTransform().rotate(90 * (view.quarters or 0))), per_inch)
+    return image.transformed(QTransform().rotate(90 * view.quarters)) if view.quarters else image
