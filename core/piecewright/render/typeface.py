@@ -1,6 +1,7 @@
 """The one typeface of every picture: where its files are, and how wide text runs without a screen."""
 
 import json
+import re
 from functools import cache, lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
@@ -9,6 +10,7 @@ from typing import Any
 from piecewright.render.pen import TextStyle
 
 FAMILY = "Inter"
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|[x×] \d|(?:in|cm|mm|yd)\b)|(?<=\d [x×]) (?=\d)")
 _SLACK = 1.06  # where an SVG is shown without the typeface, another one may run a little wider
 _FILES = ("Inter-Regular.otf", "Inter-Medium.otf", "Inter-SemiBold.otf")
 
@@ -25,17 +27,20 @@ def text_width(words: str, style: TextStyle) -> float:
 
 
 def wrapped(words: str, style: TextStyle, width: float) -> list[str]:
-    """The text as lines no wider than `width` inches; a single word that is wider stands alone."""
+    """The text as lines no wider than `width` inches; a single word that is wider stands alone.
+
+    A number is one word with its fraction and its unit, and so are the numbers of a size.
+    """
     lines: list[str] = []
     line = ""
-    for word in words.split():
+    for word in _KEPT_TOGETHER.sub("\u00a0", words).replace("\n", " ").split(" "):
         longer = f"{line} {word}" if line else word
         if line and text_width(longer, style) * _SLACK > width:
             lines.append(line)
             line = word
         else:
             line = longer
-    return [*lines, line] if line else lines
+    return [kept.replace("\u00a0", " ") for kept in ([*lines, line] if line else lines)]
 
 
 def _folder() -> Traversable:

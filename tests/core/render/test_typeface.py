@@ -32,11 +32,22 @@ def test_every_sign_that_is_said_has_a_width_of_its_own(words: str) -> None:
     assert set(words) <= set("".join(table.values()))
 
 
-@given(st.lists(st.text("abcdefgh 12½/", min_size=1, max_size=12), max_size=12).map(" ".join))
+@given(st.lists(st.text("abcdefgh ½/", min_size=1, max_size=12), max_size=12).map(" ".join))
 def test_wrapping_keeps_every_word_in_order_and_every_line_within_the_width(words: str) -> None:
     lines = wrapped(words, STYLE, 1.0)
     assert " ".join(lines).split() == words.split()
     assert all(text_width(line, STYLE) <= 1.0 or " " not in line for line in lines)
+
+
+def test_a_number_keeps_its_fraction_and_its_unit_beside_it() -> None:
+    words = "Slice the set from 3 9/16 in along the top to 5 9/16 in along the bottom: 9 1/8 x 8 1/2 in"
+    for tenths in range(5, 40):
+        lines = wrapped(words, STYLE, tenths / 10)
+        assert " ".join(lines) == words
+        assert all(
+            sum(kept in line for line in lines) == 1
+            for kept in ("3 9/16 in", "5 9/16 in", "9 1/8 x 8 1/2 in")
+        )
 
 
 @given(st.text("abcWM 12", max_size=20), st.sampled_from([1.0, 2.5]))
