@@ -46,7 +46,7 @@ def check_names(
 
     Raises RecipeError for what can not be a name, a name given twice, and one used before it is known.
     """
-    known = list(RESERVED)
+    known: dict[str, None] = dict.fromkeys(RESERVED)  # a set in order: quick to search among thousands
     for name in sizes:
         _add_name(name, "sizes", known)
     for name, varied in vary.items():
@@ -59,14 +59,14 @@ def check_names(
     return tuple(known)
 
 
-def _add_name(name: str, table: str, known: list[str]) -> None:
+def _add_name(name: str, table: str, known: dict[str, None]) -> None:
     if not is_name(name):
         refuse("recipe.no-name", message("recipe.write-name"), table, name=shown(name))
     if name in RESERVED:
         refuse("recipe.reserved", message("recipe.rename"), f"{table}.{name}", name=name)
     if name in known:
         refuse("recipe.name-twice", message("recipe.rename"), f"{table}.{name}", name=name)
-    known.append(name)
+    known[name] = None
 
 
 def check_known(length: Expression, known: Iterable[str], place: str) -> None:
