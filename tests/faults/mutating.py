@@ -1,6 +1,7 @@
 """Read a great many broken files: only a FileError may come out, soon, and in little memory."""
 
 import json
+import mmap
 import os
 import resource
 import signal
@@ -23,6 +24,8 @@ from tests.faults.mutators import heavy_files, mutated
 MOST_SECONDS = 2.0
 MOST_BYTES = 512 << 20
 TRACED = 1000
+_AT = mmap.mmap(-1, 64)
+"""The file that the child reads; shared with the parent, which has to name it if the kernel ends the child."""
 OPENED, ESCAPED = "opened", "escaped"
 _MODULES = (container, design_file, migrate, pictures, codec, design, quilt)
 _PARSERS = frozenset(
@@ -53,7 +56,8 @@ def mutate(times: int, seed: int) -> dict[str, Any]:
     """
     given, status = in_child(lambda: json.dumps(_read_many(times, seed)).encode())
     if status or not given:
-        raise AssertionError(f"the child was ended: status {status}")
+        at = _AT[:].rstrip(b"\0").decode()
+        raise AssertionError(f"the child was ended while it read {at}: status {status}")
     found: dict[str, Any] = json.loads(given)
     return found
 

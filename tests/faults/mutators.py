@@ -35,8 +35,8 @@ def heavy_files() -> dict[str, bytes]:
     """Files in which nothing is damaged, that are as large as may be, or larger, at one place each."""
     changes: dict[str, Callable[[Plain], object]] = {
         "fabrics": lambda plain: plain.update(fabrics=_fabrics(200_000), next_id=999_999_999),
-        "fabric twice at the end": lambda plain: plain.update(fabrics=[*_fabrics(100_000), *_fabrics(1)]),
-        "id of another kind": lambda plain: plain.update(fabrics=[*_fabrics(100_000), _fabric("r5")]),
+        "fabric twice at the end": lambda plain: plain.update(fabrics=[*_fabrics(4990), *_fabrics(1)]),
+        "id of another kind": lambda plain: plain.update(fabrics=[*_fabrics(4990), _fabric("r5")]),
         "unknown keys": lambda plain: plain.update({f"{number}": 1 for number in range(1_000_000)}),
         "sizes": lambda plain: plain["blocks"][0].update(
             sizes={f"S{number}": "4" for number in range(300_000)}
@@ -49,7 +49,7 @@ def heavy_files() -> dict[str, bytes]:
             fabrics={"A": [f"f{n}" for n in range(9, 1_000_000)]}
         ),
         "placements": lambda plain: plain["arrangements"].append(_full_quilt(1000, 290)),
-        "arrangements": lambda plain: plain.update(arrangements=plain["arrangements"][1:] * 200_000),
+        "arrangements": lambda plain: plain.update(arrangements=plain["arrangements"][1:] * 50_000),
         "borders": lambda plain: plain["arrangements"][0].update(
             borders=[{"fabric": "f1", "width": "1"}] * 200_000
         ),
@@ -60,13 +60,17 @@ def heavy_files() -> dict[str, bytes]:
             recipes=[{"id": f"r{n}", "recipe": RAILS} for n in range(9, 20_000)]
         ),
         "as many recipes as may be": lambda plain: plain.update(
-            recipes=[{"id": f"r{n}", "recipe": RAILS} for n in (5, *range(10, 1800))], next_id=5000
+            recipes=[{"id": f"r{n}", "recipe": RAILS} for n in (5, *range(10, 440))], next_id=5000
         ),
         "pieces": lambda plain: _recipe(plain)["steps"][2].update(sew=["a"] * 1_000_000),
         "steps": lambda plain: _recipe(plain).update(steps=_recipe(plain)["steps"] * 2000),
         "names to work out": lambda plain: _recipe(plain)["let"].update(
             {f"L{n}": "F*F" for n in range(15_000)}
         ),
+        "names worked out from others": lambda plain: _recipe(plain)["let"].update(
+            {"L0": "F", **{f"L{n}": f"L{n - 1}+L{n // 2}" for n in range(1, 9000)}}
+        ),
+        "as many fabrics as may be": lambda plain: plain.update(fabrics=_fabrics(5000), next_id=999_999_999),
     }
     return {name: _changed(change) for name, change in changes.items()}
 

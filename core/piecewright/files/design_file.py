@@ -16,7 +16,14 @@ from piecewright.errors import FileError, PiecewrightError
 from piecewright.files import container
 from piecewright.files.atomic import read_file, remove_strays, write_whole
 from piecewright.files.faults import saving_refused, short, shown, shown_name
-from piecewright.files.limits import DESIGN_BYTES, DESIGN_PARTS, FILE_BYTES, MEGABYTE, RECIPES_BYTES
+from piecewright.files.limits import (
+    DESIGN_BYTES,
+    DESIGN_PARTS,
+    FILE_BYTES,
+    MEGABYTE,
+    MOST_OF_A_KIND,
+    RECIPES_BYTES,
+)
 from piecewright.files.migrate import STEPS, VERSION_KEY, Plain, Step, migrate
 from piecewright.files.pictures import check_pictures
 from piecewright.model.codec import from_plain, read_json, to_json, to_plain
@@ -65,7 +72,7 @@ def read_design(data: bytes, name: str = "", steps: Mapping[int, Step] = STEPS) 
         text, contents = _open(data)
         plain = _plain(text)
         version = _version(plain)
-        _check_recipes(plain)
+        _check_breadth(plain)
         design = _understand(plain, version, steps)
         pictures = contents.pictures() if contents else {}
         check_pictures(pictures)
@@ -164,10 +171,24 @@ def _plain(text: bytes) -> Plain:
     return plain
 
 
-def _check_recipes(plain: Plain) -> None:
-    """Refuse so many recipes that checking them would keep the quilter waiting."""
+def _check_breadth(plain: Plain) -> None:
+    """Refuse so many things that the quilter would wait for them to be understood, and then refused."""
     if len(json.dumps(plain.get("recipes"), check_circular=False)) > RECIPES_BYTES:
-        raise FileError(message("files.recipes-too-large", most=RECIPES_BYTES // MEGABYTE), None, "recipes")
+        raise FileError(message("files.recipes-too-large", most=RECIPES_BYTES // 1024), None, "recipes")
+    tables = [block.get(key) for block in _objects(plain, "blocks") for key in ("sizes", "draws")]
+    lists = {key: [plain.get(key)] for key in ("fabrics", "blocks", "arrangements")}
+    lists |= {"borders": [quilt.get("borders") for quilt in _objects(plain, "arrangements")], "sizes": tables}
+    for where, found in lists.items():
+        count = sum(len(one) for one in found if isinstance(one, list | dict))
+        if count > MOST_OF_A_KIND:
+            raise FileError(
+                message("files.too-many-of-a-kind", count=f"{count}", most=f"{MOST_OF_A_KIND}"), None, where
+            )
+
+
+def _objects(plain: Plain, key: str) -> list[Plain]:
+    found = plain.get(key)
+    return [one for one in found if isinstance(one, dict)] if isinstance(found, list) else []
 
 
 def _version(plain: Plain) -> int:

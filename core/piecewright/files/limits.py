@@ -11,8 +11,11 @@ DESIGN_BYTES = 16 * MEGABYTE
 DESIGN_PARTS = 300_000
 """Lists and objects in `design.json`; a placement with a fabric for each of six letters has eight."""
 
-RECIPES_BYTES = MEGABYTE
+RECIPES_BYTES = 256 * 1024
 """All recipes of a design; one has about a thousand bytes, and each is checked as a whole."""
+
+MOST_OF_A_KIND = 5000
+"""Fabrics; blocks; arrangements; and borders, block sizes and drawn values, all together."""
 
 PICTURE_COUNT = 400
 PICTURE_BYTES = 8 * MEGABYTE

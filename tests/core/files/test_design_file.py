@@ -120,7 +120,7 @@ def test_a_byte_order_mark_is_taken() -> None:
         (b'{"piecewright": true, "name": "x"}', ("files.bad-version", "its format version is none")),
         (b'{"piecewright": -1, "name": "x"}', ("files.bad-version", "its format version is none")),
         (b'{"piecewright": 1' + b"0" * 400 + b"}", ("files.bad-version", "its format version is none")),
-        (b'{"piecewright": 1, "' + b"k" * 9999 + b'": 1}', ("model.missing-key", "name")),
+        (b'{"piecewright": 1, "name": "x", "' + b"k" * 9999 + b'": 1}', ("model.unknown-key", "has no key")),
         (b'{"piecewright": 1}', ("model.missing-key", "name")),
     ],
 )

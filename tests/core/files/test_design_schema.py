@@ -133,7 +133,8 @@ def test_the_page_names_the_limits_in_force() -> None:
     assert f"| the file | {limits.FILE_BYTES // megabytes} MB |" in page
     parts = f"{limits.DESIGN_PARTS:,}".replace(",", " ")
     assert f"| {limits.DESIGN_BYTES // megabytes} MB, with {parts} lists and objects |" in page
-    assert f"| all recipes | {limits.RECIPES_BYTES // megabytes} MB |" in page
+    assert f"| all recipes | {limits.RECIPES_BYTES // 1024} kB |" in page
+    assert f"all block sizes | {limits.MOST_OF_A_KIND} each |" in page
     assert (
         f"| {limits.PICTURE_COUNT}, each {limits.PICTURE_BYTES // megabytes} MB and "
         f"{limits.PICTURE_PIXELS // 1_000_000} million pixels, "

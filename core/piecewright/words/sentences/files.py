@@ -55,7 +55,8 @@ SENTENCES: dict[str, str] = {
     "files.no-version": "The format version is missing.",
     "files.bad-version": "What it gives as its format version is none.",
     "files.too-many-parts": "It holds more lists and objects than the {most} that the largest design needs.",
-    "files.recipes-too-large": "The recipes together are larger than {most} MB.",
+    "files.recipes-too-large": "The recipes together are larger than {most} kB.",
+    "files.too-many-of-a-kind": "There are {count} of these; {most} are the most.",
     # the zip
     "files.damaged-zip": "The file is cut off or damaged.",
     "files.damaged-hint": "Look for an earlier copy or a backup; this file is left as it is.",
