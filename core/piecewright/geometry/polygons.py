@@ -1,6 +1,7 @@
 """The only door to shapely: coverage, crossings, and the largest rectangle in a piece that is no rectangle itself.
 
-Polygons come in and go out as tuples of points in inches; nothing here is called while a plain block is made.
+Polygons come in and go out as tuples of points in inches; nothing here is called while a plain block is made. Every
+overlay is given a grid: without one it loses or invents whole slivers where corners touch all but exactly.
 """
 
 from bisect import bisect_right
@@ -25,10 +26,7 @@ def _polygon(points: Sequence[Point]) -> Geometry:
 
 
 def _union(polygons: Iterable[Sequence[Point]]) -> Geometry:
-    """What some polygons cover together; gaps narrower than rounding leaves are closed.
-
-    The grid matters: without one the union loses slivers where corners touch all but exactly.
-    """
+    """What some polygons cover together; gaps narrower than rounding leaves are closed."""
     grown = shapely.union_all(
         [_polygon(points).buffer(ALIKE, join_style="mitre") for points in polygons], grid_size=TOUCH
     )
@@ -38,7 +36,7 @@ def _union(polygons: Iterable[Sequence[Point]]) -> Geometry:
 def cover_same(one: Iterable[Sequence[Point]], other: Iterable[Sequence[Point]]) -> bool:
     """Whether two sets of polygons cover the same ground, to what rounding leaves."""
     first, second = _union(one), _union(other)
-    return bool(first.symmetric_difference(second).area <= ALIKE * (1 + first.length))
+    return bool(first.symmetric_difference(second, grid_size=TOUCH).area <= ALIKE * (1 + first.length))
 
 
 def crossing(polygons: Iterable[Sequence[Point]], start: Point, end: Point) -> float:
@@ -48,7 +46,7 @@ def crossing(polygons: Iterable[Sequence[Point]], start: Point, end: Point) -> f
     far = covered.length / max(abs(x2 - x1), abs(y2 - y1))
     run, rise = (x2 - x1) * far, (y2 - y1) * far
     line = shapely.LineString([(x1 - run, y1 - rise), (x2 + run, y2 + rise)])
-    return float(covered.intersection(line).length)
+    return float(covered.intersection(line, grid_size=TOUCH).length)
 
 
 class Found(NamedTuple):
@@ -137,5 +135,5 @@ class _Search:
             shapely.MultiPoint([(x - dx, y - dy) for x, y in edge for dx, dy in reach]).convex_hull
             for edge in self._edges
         ]
-        free = self._moved(-width / 2, -height / 2).difference(shapely.union_all(blocked))
+        free = self._moved(-width / 2, -height / 2).difference(shapely.union_all(blocked), grid_size=TOUCH)
         return None if free.is_empty else free

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 import shapely  # type: ignore[import-untyped] # it ships without types
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from piecewright.geometry.half import Half, beyond, right_hand, up_to
@@ -15,12 +15,13 @@ CLOSE = 1e-7
 FAR = 1000.0
 eighths = st.integers(-160, 160).map(lambda n: Fraction(n, 8))
 points = st.tuples(eighths, eighths)
+extents = st.integers(1, 160).map(lambda n: Fraction(n, 8))
+lines = st.tuples(points, points).filter(lambda ends: ends[0] != ends[1])
 
 
 @st.composite
 def rects(draw: st.DrawFn) -> Rect:
-    left, top, width, height = draw(eighths), draw(eighths), draw(eighths), draw(eighths)
-    assume(width > 0 and height > 0)
+    left, top, width, height = draw(eighths), draw(eighths), draw(extents), draw(extents)
     return Rect(left, top, left + width, top + height)
 
 
@@ -33,11 +34,9 @@ def shapes(draw: st.DrawFn) -> Shape:
     return shape
 
 
-@st.composite
-def slants(draw: st.DrawFn) -> Half:
-    start, end = draw(points), draw(points)
-    assume(start != end)
-    return right_hand(start, end)
+def slants() -> st.SearchStrategy[Half]:
+    """The right hand of any line."""
+    return lines.map(lambda ends: right_hand(*ends))
 
 
 def reference(shape: Shape | None) -> shapely.Polygon:
@@ -53,9 +52,9 @@ def walked(half: Half, start: Point, end: Point) -> shapely.Polygon:
     return shapely.Polygon([*corners, *((x - rise, y + run) for x, y in reversed(corners))])
 
 
-@given(shapes(), points, points)
-def test_a_clip_keeps_the_right_hand_side(shape: Shape, start: Point, end: Point) -> None:
-    assume(start != end)
+@given(shapes(), lines)
+def test_a_clip_keeps_the_right_hand_side(shape: Shape, line: tuple[Point, Point]) -> None:
+    start, end = line
     half = right_hand(start, end)
     expected = reference(shape).intersection(walked(half, start, end)).area
     inside, outside = shape.clipped(half), shape.clipped(half.opposite)
@@ -98,12 +97,11 @@ def test_motions_follow_each_other(point: Point, first: int, second: int, one: P
     assert Placing(second, *other).motion(earlier) == earlier.then(later)
 
 
-@given(points, points, slants())
-def test_a_line_is_clipped_at_the_edge_of_a_half_plane(start: Point, end: Point, half: Half) -> None:
-    assume(start != end)
-    whole = Segment(start, end)
+@given(lines, slants())
+def test_a_line_is_clipped_at_the_edge_of_a_half_plane(line: tuple[Point, Point], half: Half) -> None:
+    whole = Segment(*line)
     inside, outside = whole.clipped(half), whole.clipped(half.opposite)
-    runs_along = all(-CLOSE < half.distance(point) < CLOSE for point in (start, end))
+    runs_along = all(-CLOSE < half.distance(point) < CLOSE for point in line)
     found = sum(float(part.length) for part in (inside, outside) if part)
     assert found == pytest.approx(0 if runs_along else float(whole.length), abs=1e-6)
     for part, side in ((inside, half), (outside, half.opposite)):
