@@ -1,4 +1,4 @@
-"""Make the sample designs anew, edit by edit, and save them where they ship. Run after the format or an edit changes."""
+"""Make the samples anew, edit by edit, and save them where they ship. Run after the format or an edit changes."""
 
 from fractions import Fraction
 from pathlib import Path
@@ -39,7 +39,9 @@ class Maker:
 
     def __init__(self, name: str, about: str, unit: int, columns: int, rows: int, usable: int = 42) -> None:
         quilt = Quilt("As first hung", Lattice(Fraction(unit), columns, rows))
-        self.design = Design(name, arrangements=(quilt,), about=about, settings=Settings(usable=Fraction(usable)))
+        self.design = Design(
+            name, arrangements=(quilt,), about=about, settings=Settings(usable=Fraction(usable))
+        )
         self.fabrics: dict[str, str] = {}
         self.blocks: dict[str, str] = {}
 
@@ -55,7 +57,9 @@ class Maker:
     def letters(self, **names: str | tuple[str, ...]) -> Letters:
         """Fabric ids by letter from fabric names, one or one a layer."""
         several = {letter: (given,) if isinstance(given, str) else given for letter, given in names.items()}
-        return Letters({letter: tuple(self.fabrics[name] for name in given) for letter, given in several.items()})
+        return Letters(
+            {letter: tuple(self.fabrics[name] for name in given) for letter, given in several.items()}
+        )
 
     def block(self, name: str, recipe: str, sizes: dict[str, int], **names: str | tuple[str, ...]) -> None:
         """A block on the shelf, from a shipped recipe."""
@@ -70,7 +74,12 @@ class Maker:
         """A block on the wall, in other fabrics where they are named."""
         fabrics = self.letters(**names) if names else Letters()
         self.do(
-            "place-block", block=self.blocks[block], cell=Cell(column, row), turn=turn, layer=layer, fabrics=fabrics
+            "place-block",
+            block=self.blocks[block],
+            cell=Cell(column, row),
+            turn=turn,
+            layer=layer,
+            fabrics=fabrics,
         )
 
     def border(self, fabric: str, width: str) -> None:
@@ -102,7 +111,8 @@ SPANS = {"M": 6, "h": 3, "F": 4, "R": 4}
 
 def tideline() -> Maker:
     """Sixty by seventy-two inches from four kinds of strip block."""
-    maker = Maker("Tideline", "A harbor quilt: six tides of strip blocks inside a narrow quay and a deep channel.", 2, 24, 30)
+    about = "A harbor quilt: six tides of strip blocks inside a narrow quay and a deep channel."
+    maker = Maker("Tideline", about, 2, 24, 30)
     for name, color, motif in HARBOR:
         maker.fabric(name, color, motif)
     maker.block("Tide table", "middle-end-for-end", {"F": 12}, A="Deep channel", B="Foam")
@@ -141,12 +151,15 @@ def _hang(maker: Maker, mark: str, column: int, row: int, number: int) -> None:
 
 def window_seat() -> Maker:
     """A cushion of four slanted blocks."""
-    maker = Maker("Window seat", "A cushion front of four slanted blocks, two from each pair.", 8, 2, 2, usable=40)
+    maker = Maker(
+        "Window seat", "A cushion front of four slanted blocks, two from each pair.", 8, 2, 2, usable=40
+    )
     for name, color, motif in HARBOR[:4] + HARBOR[6:10]:
         maker.fabric(name, color, motif)
     maker.block(
         "Heeling", "slanted-exchange", {"F": 8},
-        A=("Deep channel", "Rust buoy"), B=("Sea glass", "Coral rope"), C=("Foam", "Lamp room"), D=("Slate quay", "Kelp"),
+        A=("Deep channel", "Rust buoy"), B=("Sea glass", "Coral rope"),
+        C=("Foam", "Lamp room"), D=("Slate quay", "Kelp"),
     )  # fmt: skip
     for number, (column, row) in enumerate(((0, 0), (1, 0), (1, 1), (0, 1))):
         maker.place("Heeling", column, row, 90 * number, number % 2)
