@@ -20,12 +20,17 @@ def draw_block(kind: Kind, fabrics: Sequence[Fabric], pen: Pen, words: float | N
     draw_cloth(pen, [(patch.points, cloth_fill(fabric, patch)) for patch, fabric in matched])
     draw_valleys(pen, [(seam.start, seam.end) for seam in kind.seams])
     if words is not None:
-        for edge in kind.bias_edges:
-            said = bias_word(edge.degrees)
-            if edge.outer and said is not None:
-                ends = _clockwise(edge, kind)
-                bias_wave(pen, *ends, words)
-                bias_label(pen, *ends, said, words)
+        draw_outer_bias(kind, pen, words)
+
+
+def draw_outer_bias(kind: Kind, pen: Pen, words: float) -> None:
+    """Mark the outer bias edges of a block by a line of their own and a word, `words` the em of its type."""
+    for edge in kind.bias_edges:
+        said = bias_word(edge.degrees)
+        if edge.outer and said is not None:
+            ends = _clockwise(edge, kind)
+            bias_wave(pen, *ends, words)
+            bias_label(pen, *ends, said, words)
 
 
 def stamp_block(kind: Kind, fabrics: tuple[Fabric, ...], pen: Pen, motion: Motion) -> None:

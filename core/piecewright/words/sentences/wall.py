@@ -30,6 +30,7 @@ SENTENCES: dict[str, str] = {
     "wall.tag-refused": "Not here",
     "wall.tag-copy": "Copy",
     "wall.tag-swap": "Swap",
+    "wall.tag-replace": "Replace",
     "wall.selected": "{count:block|blocks} selected.",
     "wall.copied": "{count:block|blocks} copied.",
     "wall.clip-text": "{count:block|blocks}: {names:and}",
