@@ -39,8 +39,8 @@ def decode(plain: object, kind: type[T], place: str) -> T:
     except RecipeError as fault:
         raise placed(fault, place) from None
     except msgspec.ValidationError as refusal:
-        fault = _explain(plain, inspect.type_info(kind), place)
-        raise fault or RecipeError(message("recipe.refused", reason=str(refusal)), where=place) from None
+        explained = _explain(plain, inspect.type_info(kind), place)
+        raise explained or RecipeError(message("recipe.refused", reason=str(refusal)), where=place) from None
 
 
 def below(place: str, key: str) -> str:
@@ -175,11 +175,16 @@ _EXPLAIN: Mapping[type, Callable[[object, Any, str], Fault]] = {
 }
 
 
+def _rank(value: object) -> tuple[int, str]:
+    """Numbers by size, words by the alphabet."""
+    return (value, "") if isinstance(value, int) else (0, str(value))
+
+
 def describe(kind: Any) -> Message:
     """What a value of this type looks like, in words."""
     match kind:
         case inspect.LiteralType():
-            return message("recipe.wants-choice", choices=tuple(map(shown, sorted(kind.values))))
+            return message("recipe.wants-choice", choices=tuple(map(shown, sorted(kind.values, key=_rank))))
         case inspect.IntType():
             return _describe_number(kind)
         case inspect.VarTupleType() if kind.min_length:

@@ -247,7 +247,7 @@ class _Reader:
         self._refuse("recipe.value-missing-before", right=word)
 
     def _refuse(self, code: str, hint: Message | None = None, **args: Arg) -> NoReturn:
-        refuse(code, hint, text=shown(self._text), **args)
+        raise RecipeError(message(code, text=shown(self._text), **args), hint)
 
     def _finish(self) -> tuple[Token, ...]:
         if self._wants_value:
