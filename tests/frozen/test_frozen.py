@@ -92,7 +92,7 @@ def test_the_quilt_in_format_1() -> None:
     assert (quilt.binding.width, quilt.backing.seam, quilt.batting.overage) == (
         Fraction(9, 4),
         Fraction(3, 8),
-        10,
+        Fraction(10),
     )
 
 

@@ -62,7 +62,7 @@ def load_design(path: Path) -> Loaded:
 
     Raises FileError, and nothing else, for every file that is not a whole and sound design.
     """
-    remove_strays(Path(os.path.realpath(path)).parent)
+    _sweep(path)
     return read_design(read_file(path, FILE_BYTES), shown_name(path))
 
 
@@ -102,6 +102,7 @@ def save_design(
     alone. So is one that a newer program wrote. Of `pictures` those are kept that a fabric shows. A name in
     `.json` gives plain JSON.
     """
+    _sweep(path)
     data = pack_design(path, design, pictures)
     _check_overwriting(path, unless_not)
     write_whole(path, data)
@@ -137,6 +138,11 @@ def digest_at(path: Path) -> str | None:
         return digest_of(read_file(path, FILE_BYTES))
     except FileError:
         return None
+
+
+def _sweep(path: Path) -> None:
+    """Remove what a crashed save left where the file of that name really lies."""
+    remove_strays(Path(os.path.realpath(path)).parent)
 
 
 def _open(data: bytes) -> tuple[bytes, container.Contents | None]:

@@ -14,6 +14,7 @@ import secrets
 import zlib
 from collections.abc import Mapping
 from pathlib import Path
+from threading import Lock
 from types import MappingProxyType
 from typing import Any, NoReturn
 
@@ -66,7 +67,7 @@ class Record(msgspec.Struct, frozen=True, omit_defaults=True):
 
 
 class Journal:
-    """The journal of one open design, until it is closed. Not for use from two threads at once."""
+    """The journal of one open design, until it is closed. One thread records; any thread may have it synced."""
 
     def __init__(self, place: Path, descriptor: int, design: Design) -> None:
         self.place = place
@@ -77,6 +78,7 @@ class Journal:
         self._sum = 0
         self._pending = bytearray()
         self._unsynced = False
+        self._turn = Lock()
 
     @classmethod
     def begin(
@@ -150,47 +152,55 @@ class Journal:
         self._write(Record(picture=name, data=data))
 
     def sync(self) -> None:
-        """Have the disk confirm all that was recorded; cheap when it has. To be called once a second."""
-        if self._descriptor is None or not (self._unsynced or self._pending):
-            return
+        """Have the disk confirm all that was recorded; cheap when it has. To be called once a second.
+
+        Any thread may call it: the disk may take its time, and recording need not wait for it.
+        """
+        with self._turn:
+            if self._descriptor is None or not self._unsynced:
+                return
+            self._unsynced = False
+            descriptor = os.dup(self._descriptor)
         try:
-            self._flush(self._descriptor)
-            os.fsync(self._descriptor)
+            self._flush()
+            os.fsync(descriptor)
         except OSError as error:
+            self._unsynced = True
             _refuse(self.place, error)
-        self._unsynced = False
+        finally:
+            os.close(descriptor)
 
     def close(self) -> None:
-        """End the journal and remove it: the design is saved, or the user gave its changes up.
-
-        May be called twice.
-        """
-        if self._descriptor is None:
-            return
-        if os.name != "nt":
-            _remove(self.place)
-        os.close(self._descriptor)
-        if os.name == "nt":
-            _remove(self.place)
-        self._descriptor = None
+        """End the journal and remove it: the design is saved, or the user gave its changes up. May be called twice."""
+        with self._turn:
+            if self._descriptor is None:
+                return
+            if os.name != "nt":
+                _remove(self.place)
+            os.close(self._descriptor)
+            if os.name == "nt":
+                _remove(self.place)
+            self._descriptor = None
 
     def _write(self, record: Beginning | Record) -> None:
         if self._descriptor is None:
             raise ValueError("the journal is closed")
         encoded = msgspec.json.encode(record)
-        self._sum = zlib.crc32(encoded, self._sum)
-        self._pending += b'["%08x",%b]\n' % (self._sum, encoded)
+        with self._turn:
+            self._sum = zlib.crc32(encoded, self._sum)
+            self._pending += b'["%08x",%b]\n' % (self._sum, encoded)
+            self._unsynced = True
         try:
-            self._flush(self._descriptor)
+            self._flush()
         except OSError as error:
             _refuse(self.place, error)
 
-    def _flush(self, descriptor: int) -> None:
+    def _flush(self) -> None:
         """Write what waits; after a refusal the rest follows where the last whole write ended."""
-        while self._pending:
-            self._unsynced = True
-            written = os.write(descriptor, self._pending)
-            del self._pending[:written]
+        with self._turn:
+            while self._pending and self._descriptor is not None:
+                written = os.write(self._descriptor, self._pending)
+                del self._pending[:written]
 
 
 def _new_file(folder: Path) -> tuple[Path, int]:

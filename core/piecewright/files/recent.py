@@ -8,7 +8,7 @@ from pathlib import Path
 import msgspec
 
 from piecewright.errors import FileError
-from piecewright.files.atomic import read_file, write_whole
+from piecewright.files.atomic import read_file, remove_strays, write_whole
 from piecewright.files.folders import make_folder, path_as_text, path_from_text
 from piecewright.files.limits import RECENT_COUNT, RECENT_PICTURE_BYTES, STATE_BYTES
 from piecewright.files.owner import now
@@ -46,6 +46,7 @@ def recent_designs(folder: Path) -> tuple[RecentDesign, ...]:
 
     It is only a convenience.
     """
+    remove_strays(folder)
     try:
         kept = msgspec.json.decode(read_file(folder / RECENT_FILE, STATE_BYTES), type=_List)
     except (FileError, msgspec.MsgspecError, ValueError, RecursionError):

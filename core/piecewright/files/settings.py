@@ -9,7 +9,7 @@ import msgspec
 from msgspec import Meta
 
 from piecewright.errors import FileError
-from piecewright.files.atomic import read_file, write_whole
+from piecewright.files.atomic import read_file, remove_strays, write_whole
 from piecewright.files.faults import shown
 from piecewright.files.folders import make_folder
 from piecewright.files.limits import STATE_BYTES
@@ -61,6 +61,7 @@ def load_preferences(folder: Path) -> LoadedPreferences:
     A value that means nothing here gives way to the first one, a file that is no JSON to all of them (it is
     kept under another name), both with a note.
     """
+    remove_strays(folder)
     place = folder / PREFERENCES_FILE
     try:
         plain = msgspec.json.decode(read_file(place, STATE_BYTES), type=dict[str, Any])

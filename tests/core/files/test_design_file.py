@@ -199,10 +199,13 @@ def test_a_design_that_would_not_open_again_is_not_saved(
     assert digest_at(place) == before
 
 
-def test_loading_removes_what_a_crashed_save_left(tmp_path: Path) -> None:
+def test_loading_and_saving_remove_what_a_crashed_save_left(tmp_path: Path) -> None:
     save_design(tmp_path / "q", Design("x"))
     (tmp_path / ".piecewright-00000000000000aa.part").write_bytes(b"half")
     load_design(tmp_path / "q")
+    assert [path.name for path in tmp_path.iterdir()] == ["q"]
+    (tmp_path / ".piecewright-00000000000000aa.part").write_bytes(b"half")
+    save_design(tmp_path / "q", Design("y"))
     assert [path.name for path in tmp_path.iterdir()] == ["q"]
 
 

@@ -4,6 +4,7 @@ import errno
 import os
 import zlib
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from random import Random
 
@@ -311,6 +312,18 @@ def test_sync_asks_the_disk_only_when_something_is_new(
     journal.append(CALLS[0])
     journal.sync()
     assert len(asked) == 2
+
+
+def test_another_thread_may_sync_while_edits_are_recorded(folder: Path, journal: Journal) -> None:
+    with ThreadPoolExecutor(1) as other:
+        syncs = []
+        for call in CALLS:
+            journal.append(call)
+            syncs.append(other.submit(journal.sync))
+        for sync in syncs:
+            sync.result()
+    crash(journal)
+    assert recovered_in(folder).design == AFTER[30]
 
 
 def test_a_folder_that_can_not_be_made_is_told(tmp_path: Path) -> None:

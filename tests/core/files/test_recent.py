@@ -42,6 +42,12 @@ def test_a_picture_that_is_none_or_too_large_is_left_out(tmp_path: Path, data: b
     assert recent_designs(tmp_path)[0].picture == b""
 
 
+def test_what_a_crash_left_beside_the_list_is_removed(tmp_path: Path) -> None:
+    (tmp_path / ".piecewright-00000000000000aa.part").write_bytes(b"half")
+    assert recent_designs(tmp_path) == ()
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.parametrize("data", [b"", b"{", b'{"recent": [{"path": 5}]}', b"[" * 100_000, b"\xff"])
 def test_a_list_that_can_not_be_read_is_empty_and_begins_anew(tmp_path: Path, data: bytes) -> None:
     (tmp_path / RECENT_FILE).write_bytes(data)

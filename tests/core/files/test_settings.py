@@ -37,6 +37,7 @@ def test_preferences_come_back(tmp_path: Path) -> None:
 
 
 def test_without_a_file_they_are_as_at_first(tmp_path: Path) -> None:
+    (tmp_path / ".piecewright-00000000000000aa.part").write_bytes(b"left by a crash")
     assert load_preferences(tmp_path) == LoadedPreferences(Preferences())
     assert list(tmp_path.iterdir()) == []
 
