@@ -17,6 +17,7 @@ from piecewright.words.sentences import (
     recipe,
     render,
     sewing,
+    shelf,
     units,
     wall,
 )
@@ -48,6 +49,7 @@ SENTENCES_BY_CODE: Mapping[str, str] = merged(
         commands,
         render,
         sewing,
+        shelf,
         wall,
     )
 )
