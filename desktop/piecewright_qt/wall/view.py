@@ -149,9 +149,9 @@ class WallView(Canvas):
         else:
             self.hand.next_layer()
 
-    def take_in_hand(self, block: str) -> None:
+    def take_in_hand(self, block: str, kind: int = 0, layer: int = 0) -> None:
         """Take a block of the shelf in hand: arrows or the pointer move it, Enter or a click sets it down."""
-        load = ShelfLoad(self.still.design, Placement(0, block))
+        load = ShelfLoad(self.still.design, Placement(0, block, kind=kind, layer=layer))
         self.hand.hold(load, room_near(self.still, load.columns, load.rows, self.cursor_cell))
 
     def escape(self) -> bool:
