@@ -18,6 +18,7 @@ from piecewright.errors import FileError
 from piecewright.files import container, design_file, migrate, pictures
 from piecewright.files.design_file import read_design
 from piecewright.model import codec, design, quilt
+from tests.core.files.bombs import BOMBS
 from tests.faults.forking import in_child
 from tests.faults.mutators import heavy_files, mutated
 
@@ -49,7 +50,7 @@ _PARSERS = frozenset(
 
 
 def mutate(times: int, seed: int) -> dict[str, Any]:
-    """Read `times` broken files, and the heavy ones, in a child, and count what came of them.
+    """Read `times` broken files, the heavy ones and the bombs in a child, and count what came of them.
 
     The kernel ends the child, and this raises AssertionError, where one file takes over two seconds of processor time.
     Memory beyond 512 MB more than at the start is refused to it, and the MemoryError counts as one that escaped.
@@ -70,13 +71,14 @@ def line_coverage(seed: int) -> dict[str, str]:
 
 
 def _read_many(times: int, seed: int) -> dict[str, Any]:
-    heavy = heavy_files()
+    heavy, bombs = heavy_files(), {name: bomb() for name, bomb in BOMBS.items()}
     _limit_memory()
     broken = [_read(mutated(number, seed), str(number)) for number in range(times)]
     large = {name: _read(data, name) for name, data in heavy.items()}
+    mean = {name: _read(data, name) for name, data in bombs.items()}
     codes = Counter(result.code for result in broken)
     past = sum(count for code, count in codes.items() if code not in _PARSERS and code != ESCAPED)
-    everything = [*broken, *large.values()]
+    everything = [*broken, *large.values(), *mean.values()]
     return {
         "times": times,
         "escaped": [result.words for result in everything if result.code == ESCAPED],
@@ -86,6 +88,7 @@ def _read_many(times: int, seed: int) -> dict[str, Any]:
         "slowest_seconds": round(max(result.seconds for result in broken), 3),
         "slowest_heavy_seconds": round(max(result.seconds for result in large.values()), 3),
         "megabytes_in_all": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024,
+        "bombs_milliseconds": {name: round(1000 * result.seconds, 1) for name, result in mean.items()},
         "heavy": {name: result.code for name, result in large.items()},
         "refusals": dict(codes.most_common()),
     }
