@@ -13,13 +13,15 @@ from hypothesis import strategies as st
 from shapely import Polygon, STRtree, box, intersection, union_all  # type: ignore[import-untyped] # it ships without types
 
 from piecewright.errors import MakingError
-from piecewright.geometry.motion import Motion, Point
-from piecewright.making.cloth import spread
+from piecewright.geometry.motion import STILL, Motion, Point
+from piecewright.geometry.shapes import Rect
+from piecewright.making.cloth import Cloth, Patch, Pile, spread
 from piecewright.making.facts import Facts, SeenPatch
 from piecewright.making.finishing import finish
 from piecewright.making.ledger import laid_in
 from piecewright.making.report import report
 from piecewright.making.run import Making, facts, run, steps_as_sentences
+from piecewright.making.verbs.shuffle import restacked
 from tests.core.making.building import forget, turn
 from tests.core.making.strategies import Sewable, sewable_recipes
 
@@ -253,7 +255,8 @@ def flat(rings: Iterable[Iterable[Point]]) -> list[float]:
 
 @given(sewable_recipes())
 def test_shuffles_are_permutations(sewable: Sewable) -> None:
-    """Every strip's fabrics are all used, equally much, whatever is shuffled."""
+    """Where no layer is turned alone, every strip's fabrics are all used, equally much, whatever is shuffled."""
+    assume(not any("layers" in step for step in sewable.steps))
     found = made(sewable)
     seen: Counter[tuple[str, int]] = Counter()
     for kind in found.kinds:
@@ -264,6 +267,27 @@ def test_shuffles_are_permutations(sewable: Sewable) -> None:
     for letter in {letter for letter, _ in seen}:
         areas = [seen[(letter, layer)] for layer in range(found.stack)]
         assert max(areas) - min(areas) < 1e3
+
+
+@given(st.integers(2, 6), st.data())
+def test_a_shuffled_pile_holds_every_cloth_once_n_layers_higher(stack: int, data: st.DataObject) -> None:
+    """Cloths are told apart by their letter and the fabric that each shows, counted from its layer."""
+    by = data.draw(st.integers(0, stack - 1))
+    depths = data.draw(st.lists(st.integers(0, stack - 1), min_size=stack, max_size=stack))
+    rect = Rect(Fraction(0), Fraction(0), Fraction(4), Fraction(3))
+    pile = tuple(
+        Cloth((Patch("ABCDEF"[layer], depth, 0, 90, rect, rect, STILL),), (), rect)
+        for layer, depth in enumerate(depths)
+    )
+    before, after = shown(pile), shown(restacked(pile, by, stack))
+    assert after == before[by:] + before[:by]
+    assert shown(restacked(restacked(pile, by, stack), (stack - by) % stack, stack)) == before
+
+
+def shown(pile: Pile) -> list[tuple[str, int]]:
+    """The letter and the fabric (counted from the top of the stack) of each one-patch cloth of a pile."""
+    patches = [cloth.patches[0] for cloth in pile]
+    return [(patch.letter, (layer + patch.layer) % len(pile)) for layer, patch in enumerate(patches)]
 
 
 @given(sewable_recipes(), st.integers(2, 3))
