@@ -57,7 +57,8 @@ def say(_step: Lay, hand: Hand) -> Message:
     laid = first(hand.events, Laid)
     code = "making.say-lay-least" if laid.least else "making.say-lay"
     layers = message("making.in-layers", count=laid.layers) if laid.layers > 1 else message("making.nothing")
-    thread = message("making.nothing" if laid.grain == "crosswise" else f"making.grain-{laid.grain}")
+    crosswise = laid.grain == "crosswise"
+    thread = message("making.nothing") if crosswise else message(f"making.grain-{laid.grain}")
     return message(
         code, fabric=laid.fabric, width=laid.width, length=laid.length, layers=layers, thread=thread
     )
