@@ -27,8 +27,9 @@ class WallKeys:
     def __init__(self, wall: "WallView") -> None:
         self._wall = wall
         self._anchor: Cell | None = None
-        self._nudged: tuple[Cell, ...] = ()
+        self._nudging = False
         self._gesture = object()
+        wall.selection.changed.connect(self._selected_anew)
 
     def wants(self, event: QKeyEvent) -> bool:
         """Whether a key belongs to the wall before it is looked up among the window's shortcuts."""
@@ -118,15 +119,17 @@ class WallKeys:
         if not cells:
             wall.say(message("edit.select-first"))
             return
-        if cells != self._nudged:
-            self._gesture = object()
+        at, self._nudging = wall.cursor_cell, True
         edit = call("nudge-blocks", cells=cells, path=(Offset(columns, rows),))
         if wall.document.perform(edit, self._gesture):
-            moved = tuple(Cell(cell.column + columns, cell.row + rows) for cell in cells)
-            at = wall.cursor_cell
-            self._nudged = moved
-            wall.selection.select(moved)
+            wall.selection.select(Cell(cell.column + columns, cell.row + rows) for cell in cells)
             wall.set_cursor_cell(Cell(at.column + columns, at.row + rows), by_key=True)
+        self._nudging = False
+
+    def _selected_anew(self) -> None:
+        """Another selection: nudges from now on are another step."""
+        if not self._nudging:
+            self._gesture = object()
 
 
 def _between(one: Cell, other: Cell) -> Area:

@@ -37,7 +37,7 @@ class Marks:
         seen = area.adjusted(-REACH, -REACH, REACH, REACH)
         near = [line for line in lines if _touches(line, seen)]
         self._plain()
-        for color, width in ((self._theme.surface, 6.0), (self._theme.accent, 3.0)):
+        for color, width in _doubled(self._theme):
             self._painter.setPen(_pen(color, width))
             self._painter.drawLines(near)
 
@@ -69,7 +69,7 @@ class Marks:
         """A patch that a fabric is aimed at."""
         self._plain()
         self._painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for color, width in ((self._theme.surface, 6.0), (self._theme.accent, 3.0)):
+        for color, width in _doubled(self._theme):
             self._painter.setPen(_pen(color, width))
             self._painter.drawPolygon(polygon)
         self._painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
@@ -149,6 +149,11 @@ class Marks:
 def area_rect(scene: Scene, camera: Camera, area: Area) -> QRectF:
     """A rectangle of cells in the view."""
     return camera.rect(scene.box(*area))
+
+
+def _doubled(theme: Theme) -> tuple[tuple[str, float], tuple[str, float]]:
+    """The two colors of an outline, wider first: on any cloth one of them stands out by 3:1 at least."""
+    return ((theme.surface, 6.0), (theme.on_accent_soft, 3.0))
 
 
 def _pen(color: str, width: float, dash: tuple[float, ...] = ()) -> QPen:

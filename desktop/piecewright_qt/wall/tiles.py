@@ -145,13 +145,15 @@ class Tiles:
         return here
 
     def work(self, seconds: float) -> list[QRect]:
-        """Paint for so long; gives the areas at the present zoom that became true."""
+        """Paint for so long, one step at least; gives the areas at the present zoom that became true."""
         until = perf_counter() + seconds
         done: list[QRect] = []
-        while (self._job is not None or self._begin(done)) and perf_counter() < until:
+        while self._job is not None or self._begin(done):
             job = self._job
             if job is not None and next(job.steps, _DONE) is _DONE:
                 self._finish(job, done)
+            if perf_counter() >= until:
+                break
         if self._old is not None and self.is_sharp:
             self._old = None
         return done
