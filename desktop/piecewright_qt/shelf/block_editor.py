@@ -346,6 +346,8 @@ class BlockEditor(QDialog):
         self.cancel.setToolTip(self.tr("Leave everything as it was (Esc)"))
         self.save = QPushButton(self.tr("Save") if changing else self.tr("Add the block"))
         self.save.setProperty("weight", "main")
+        for button in (self._from_file, self._anew, self.cancel):
+            button.setAutoDefault(False)  # Enter means the one button that says so
         self.save.setDefault(True)
         self.save.setToolTip(self.tr("Done (Enter)"))
 

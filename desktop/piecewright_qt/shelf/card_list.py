@@ -108,7 +108,7 @@ class CardList(QListView):
         if index.isValid():
             self.choose(index)
             place = self.visualRect(index).center() if by_key else event.pos()
-            self.menu().exec(self.viewport().mapToGlobal(place))
+            self.menu().popup(self.viewport().mapToGlobal(place))
 
     def menu(self) -> QMenu:
         """A fresh menu of the actions of the chosen card."""

@@ -162,9 +162,9 @@ class FabricEditor(QWidget):
                 note=self.note.line.text().strip(),
             )
         except DesignError as error:
-            self._said.setText(words(error, self._look.measure))
+            self._say(words(error, self._look.measure))
             return None
-        self._said.setText("")
+        self._say("")
         return fabric
 
     def _print(self) -> Print | None:
@@ -275,6 +275,10 @@ class FabricEditor(QWidget):
         elif found != self._before:
             self.open(found)
 
+    def _say(self, text: str) -> None:
+        self._said.setText(text)
+        self._said.setVisible(bool(text))
+
     # Photos -------------------------------------------------------------------------------------------------------
 
     def _choose_photo(self) -> None:
@@ -304,11 +308,11 @@ class FabricEditor(QWidget):
         try:
             photo = read()
         except FileError as error:
-            self._said.setText(words(error, self._look.measure))
+            self._say(words(error, self._look.measure))
             return
         if photo is None:
             missing = message("shelf.no-photo-there"), message("shelf.copy-photo-first")
-            self._said.setText(" ".join(part.text(self._look.measure) for part in missing))
+            self._say(" ".join(part.text(self._look.measure) for part in missing))
         else:
             self.take_photo(photo)
 
@@ -358,6 +362,7 @@ class FabricEditor(QWidget):
         self.turn.setSingleStep(45)
         self.turn.setWrapping(True)
         self.turn.setSuffix("°")
+        self.turn.lineEdit().setTextMargins(SPACE, 0, 0, 0)
         self._turn_field = Field(self.tr("Turned from the lengthwise thread"))
         self._turn_field.hold(self.turn)
         self.one_way = CheckField(

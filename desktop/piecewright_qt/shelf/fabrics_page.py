@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QMimeData, QModelIndex, QPoint, QSize, QTimer, Signal
+from PySide6.QtCore import QMimeData, QModelIndex, QPoint, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QDrag,
     QDragEnterEvent,
@@ -130,7 +130,7 @@ class FabricsPage(Page[FabricCard]):
         cells = self._selection.cells
         choices = recolorings(self.document.design, cells, card.id)
         if len(choices) > 1:
-            self.letters_menu(choices).exec(self.list.viewport().mapToGlobal(self._below_chosen()))
+            self.letters_menu(choices).popup(self.list.viewport().mapToGlobal(self._below_chosen()))
         else:
             fallback = call("recolor-letter", cells=cells, letter="A", fabric=card.id)
             self.perform(choices[0][2] if choices else fallback)
@@ -138,6 +138,7 @@ class FabricsPage(Page[FabricCard]):
     def letters_menu(self, choices: list[tuple[str, str | None, EditCall]]) -> QMenu:
         """The letters of the selected blocks with the fabrics they show at present."""
         menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         menu.setAccessibleName(self.tr("In the place of"))
         menu.addSection(self.tr("In the place of"))
         fabrics = self.document.design.shelf.fabrics

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QSize, Qt
-from PySide6.QtGui import QColor, QImage, QImageReader, QPainter
+from PySide6.QtGui import QColor, QImage, QImageReader, QImageWriter, QPainter
 
 from piecewright.errors import FileError
 from piecewright.files.atomic import read_file
@@ -57,7 +57,10 @@ def photo_from_image(image: QImage) -> Photo:
     kept = _flat(_within(image, QSize(LONGEST, LONGEST)))
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    kept.save(buffer, b"JPEG", _QUALITY)
+    writer = QImageWriter(buffer, QByteArray(b"jpeg"))
+    writer.setQuality(_QUALITY)
+    if not writer.write(kept):
+        raise FileError(message("shelf.photo-damaged"), message("files.picture-hint"))
     data = bytes(buffer.data().data())
     return Photo(f"cloth-{sha256(data).hexdigest()[:16]}.jpg", data, average_color(kept))
 

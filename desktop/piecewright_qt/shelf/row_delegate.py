@@ -125,7 +125,7 @@ class RowDelegate(QStyledItemDelegate):
         face = places.face_at(point)
         if event.type() == QEvent.Type.MouseButtonPress and face is not None and self.faced is not None:
             self.faced(index, face)
-            return True
+            return False  # the press may become a drag of this face
         if event.type() == QEvent.Type.MouseButtonRelease and places.star.contains(point) and self.starred:
             self.starred(index)
             return True
