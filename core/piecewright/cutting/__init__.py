@@ -1,0 +1,1 @@
+"""Pieces to cloth: what to cut from what, with little waste, and the least that could do."""

@@ -1,0 +1,157 @@
+"""From a quilt's materials to the pieces to cut of every fabric."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from piecewright.cutting.job import Job
+from piecewright.cutting.pieces import Grain, Piece
+from piecewright.cutting.sheets import bolt
+from piecewright.plan.borders import BorderPlan
+from piecewright.plan.keys import UNCHOSEN, Lane
+from piecewright.plan.materials import Materials, sets_in_order
+from piecewright.plan.packing import TIGHT
+from piecewright.plan.sets import StripSet
+from piecewright.words.message import Message, message
+
+Part = Literal["set", "single", "bias", "border", "binding", "backing"]
+"""What pieces are for.
+
+Patches of drawn blocks, sashing and cornerstones, setting triangles and coping strips join here as the plan
+learns of them, each with a function that yields `Wanted` beside those below.
+"""
+_ORDER: tuple[Part, ...] = ("set", "single", "bias", "border", "binding", "backing")
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """So many pieces of a fabric; width from selvage to selvage unless `grain` is lengthwise. None may turn."""
+
+    fabric: str
+    part: Part
+    width: Fraction
+    height: Fraction
+    count: int
+    name: Message
+    grain: Grain = "crosswise"
+
+
+@dataclass(frozen=True, slots=True)
+class FabricDemand:
+    """All pieces of one fabric, and the usable width of its cloth."""
+
+    fabric: str
+    usable: Fraction
+    pieces: tuple[Piece, ...]
+
+    @property
+    def job(self) -> Job:
+        """The pieces off the bolt."""
+        return Job(self.pieces, bolt(self.usable))
+
+
+def demand_of(materials: Materials) -> tuple[FabricDemand, ...]:
+    """The pieces of every fabric, in the order of the materials.
+
+    A strip of a set, or one cut up by itself, is only as long as its cuts and truing need, and half an inch
+    to spare where there is as much; the last strip of a border or a binding only as long as what is still
+    missing. What is left of these strips can serve other sizes.
+    """
+    by_fabric: dict[str, list[Wanted]] = {}
+    for wanted in _wanted(materials):
+        by_fabric.setdefault(wanted.fabric, []).append(wanted)
+    return tuple(
+        FabricDemand(cloth.fabric, cloth.usable, _pieces(by_fabric.get(cloth.fabric, [])))
+        for cloth in materials.cloth
+    )
+
+
+def _wanted(materials: Materials) -> Iterator[Wanted]:
+    for found in sets_in_order(materials):
+        yield from _of_set(found)
+    yield from _bias(materials)
+    for number, border in enumerate(materials.borders, 1):
+        yield from _of_border(border, number, materials.settings.seam)
+    yield from _of_binding(materials)
+    yield from _of_backing(materials)
+
+
+def _pieces(wanted: list[Wanted]) -> tuple[Piece, ...]:
+    """Alike pieces counted together, keyed by what they are for and their number."""
+    counts: dict[Wanted, int] = {}
+    for each in wanted:
+        one = Wanted(each.fabric, each.part, each.width, each.height, 1, each.name, each.grain)
+        counts[one] = counts.get(one, 0) + each.count
+    ordered = sorted(counts.items(), key=lambda pair: _ORDER.index(pair[0].part))
+    return tuple(
+        Piece(
+            key=f"{each.part} {number}",
+            width=each.width,
+            height=each.height,
+            count=count,
+            may_turn=False,
+            grain=each.grain,
+            name=each.name,
+        )
+        for number, (each, count) in enumerate(ordered, 1)
+    )
+
+
+def _of_set(found: StripSet) -> Iterator[Wanted]:
+    part: Part = "set" if len(found.lanes) > 1 else "single"
+    name = message("cutting.for-set" if part == "set" else "cutting.for-single")
+    for lane in found.lanes:
+        if lane.grain == "bias":
+            continue
+        for cuts in found.cuts:
+            length = found.usable - max(cuts.to_spare - TIGHT, Fraction(0))
+            yield _strip(lane, part, length, cuts.sets, name)
+
+
+def _strip(lane: Lane, part: Part, length: Fraction, count: int, name: Message) -> Wanted:
+    grain: Grain = "lengthwise" if lane.grain == "lengthwise" else "crosswise"
+    return Wanted(lane.fabric, part, length, lane.width, count, name, grain)
+
+
+def _bias(materials: Materials) -> Iterator[Wanted]:
+    """Bias strips are cut at a slant from a length of whole cloth."""
+    for cloth in materials.cloth:
+        for use in cloth.uses:
+            if use.grain == "bias":
+                yield Wanted(cloth.fabric, "bias", cloth.usable, use.inches, 1, message("cutting.for-bias"))
+
+
+def _of_border(border: BorderPlan, number: int, seam: Fraction) -> Iterator[Wanted]:
+    """Whole strips, and a last one of what they do not give; every join takes two allowances."""
+    if not border.strips:
+        return
+    whole = border.strips - 1
+    last = border.total - whole * (border.usable - 2 * seam)
+    if whole:
+        name = message("cutting.for-border", number=number)
+        yield Wanted(border.fabric, "border", border.usable, border.width, whole, name)
+    name = message("cutting.for-border-end", number=number)
+    yield Wanted(border.fabric, "border", last, border.width, 1, name)
+
+
+def _of_binding(materials: Materials) -> Iterator[Wanted]:
+    """Whole strips, and a last one: every diagonal join takes as much of a strip as it is wide."""
+    binding = materials.binding
+    if not binding.strips:
+        return
+    fabric = binding.fabric or f"{UNCHOSEN}binding"
+    whole = binding.strips - 1
+    last = binding.around - whole * (binding.usable - binding.width) + binding.width
+    if whole:
+        name = message("cutting.for-binding")
+        yield Wanted(fabric, "binding", binding.usable, binding.width, whole, name)
+    yield Wanted(fabric, "binding", last, binding.width, 1, message("cutting.for-binding-end"))
+
+
+def _of_backing(materials: Materials) -> Iterator[Wanted]:
+    backing = materials.backing
+    if backing.panels.count:
+        fabric = backing.fabric or f"{UNCHOSEN}backing"
+        name = message("cutting.for-backing")
+        yield Wanted(fabric, "backing", backing.usable, backing.panels.length, backing.panels.count, name)

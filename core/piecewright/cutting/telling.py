@@ -1,0 +1,87 @@
+"""A plan in sentences: what it takes, what it saves, and how little could do."""
+
+from collections.abc import Iterator
+
+from piecewright.cutting.pieces import Piece
+from piecewright.cutting.plans import CuttingPlan
+from piecewright.cutting.sheets import Sheet
+from piecewright.errors import Finding
+from piecewright.units.rounding import round_yardage
+from piecewright.units.sizes import Cut
+from piecewright.words.message import Message, message
+
+
+def takes(plan: CuttingPlan, rounding: str = "eighth") -> Message:
+    """What the plan takes of the cloth that costs; `rounding` names how a shop rounds yardage."""
+    if plan.job.sheet.length is None:
+        return message("cutting.takes-cloth", inches=plan.amount, buy=round_yardage(plan.amount, rounding))
+    return message("cutting.takes-sheets", sheets=sheets_said(plan.job.sheet, int(plan.amount)))
+
+
+def saves(plan: CuttingPlan, plain: CuttingPlan, rounding: str = "eighth") -> Message:
+    """What a plan saves against plain cutting of the same job, in cloth and in what there is to buy."""
+    saved = plain.amount - plan.amount
+    if saved <= 0:
+        return message("cutting.saves-nothing")
+    if plan.job.sheet.length is not None:
+        return message("cutting.saves-sheets", sheets=sheets_said(plan.job.sheet, int(saved)))
+    bought = round_yardage(plain.amount, rounding) - round_yardage(plan.amount, rounding)
+    if not bought:
+        return message("cutting.saves-little", saved=saved)
+    return message("cutting.saves-cloth", saved=saved, bought=bought)
+
+
+def least(plan: CuttingPlan) -> Message:
+    """How far at most a plan is from the least that any of its kind can use."""
+    if plan.bound is None:
+        return message("cutting.least-unknown")
+    if plan.proven:
+        return message("cutting.least")
+    over = plan.amount - plan.bound
+    if plan.job.sheet.length is None:
+        return message("cutting.least-cloth", bound=plan.bound, over=over)
+    sheet = plan.job.sheet
+    return message(
+        "cutting.least-sheets", bound=sheets_said(sheet, int(plan.bound)), over=sheets_said(sheet, int(over))
+    )
+
+
+def kind(plan: CuttingPlan) -> Message:
+    """What "a plan of this kind" means."""
+    return message("cutting.kind", stack=plan.job.stack)
+
+
+def sheets_said(sheet: Sheet, count: int) -> Message:
+    """So many sheets of a kind, such as "3 fat quarters"."""
+    return message(f"cutting.sheets-{sheet.kind.replace(' ', '-')}", count=count)
+
+
+def findings(plan: CuttingPlan) -> tuple[Finding, ...]:
+    """What one has to know before cutting: pieces that do not fit, or are cut larger; a search that was stopped."""
+    return tuple(_findings(plan))
+
+
+def _findings(plan: CuttingPlan) -> Iterator[Finding]:
+    sheet = plan.job.sheet
+    for piece in plan.unplaced:
+        hint = message("cutting.too-large-hint")
+        yield Finding("cutting.too-large", "error", _too_large(piece, sheet), piece.key, hint)
+    for old, new in plan.rounded:
+        said = message(
+            "cutting.rounded",
+            piece=old.label,
+            size=Cut(old.width, old.height),
+            cut=Cut(new.width, new.height),
+        )
+        yield Finding("cutting.rounded", "note", said, old.key)
+    if plan.stopped:
+        yield Finding("cutting.stopped", "note", message("cutting.stopped"))
+
+
+def _too_large(piece: Piece, sheet: Sheet) -> Message:
+    size = Cut(piece.width, piece.height)
+    if sheet.length is None:
+        return message("cutting.too-large", piece=piece.label, size=size, width=sheet.width)
+    return message(
+        "cutting.too-large-sheet", piece=piece.label, size=size, width=sheet.width, length=sheet.length
+    )
