@@ -7,7 +7,7 @@ from math import ceil, isclose
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QTransform
 
-from piecewright.model.fabric import Print
+from piecewright.model.fabric import Fabric, Print
 from piecewright.render.affine import Affine
 from piecewright.render.pen import ClothFill, Flat
 from piecewright.render.prints import Tile, tile_motion, tile_of
@@ -18,6 +18,7 @@ _LARGE = 160  # pixels of the repeat that smaller ones are shrunk from
 _REPEATS = 4  # repeats in a row at most
 _MOST = 1024  # pixels a texture is wide at most: beyond this a large repeat is enlarged when it is painted
 _NEAR = 0.02  # a texture this close to true scale is painted pixel for pixel
+_MOST_FAR = 4096
 _DETAIL = 300  # pixels to the inch of textures on paper
 
 
@@ -39,11 +40,14 @@ class _Texture:
 
 
 class Brushes:
-    """A bounded cache of textures by print and view; the one not used for longest goes first."""
+    """A cache of textures by print and view, bounded in number and bytes; the one not used for longest goes first."""
 
-    def __init__(self, limit: int = 256) -> None:
+    def __init__(self, limit: int = 256, most_bytes: int = 64_000_000) -> None:
         self._limit = limit
+        self._most_bytes = most_bytes
         self._textures: OrderedDict[tuple[str, Print, _View], _Texture] = OrderedDict()
+        self._far: dict[tuple[str, Print], QColor] = {}
+        self.bytes = 0
 
     def __len__(self) -> int:
         return len(self._textures)
@@ -53,31 +57,55 @@ class Brushes:
 
         On screen, square to it, pixel for pixel from the pixel where the cloth begins; else smoothly.
         """
-        printed = fill.fabric.print
-        if printed is None:
+        if fill.fabric.print is None:
             return QBrush(QColor(fill.fabric.color))
+        return self.laid(fill.fabric.color, fill.fabric.print, tile_frame(fill), painter)
+
+    def laid(self, color: str, printed: Print, frame: QTransform, painter: QPainter) -> QBrush:
+        """The same for a print whose upright tile `frame` carries to where the cloth lies."""
         world = painter.deviceTransform()
-        here = qt_transform(Affine.of(tile_motion(fill))) * world
+        here = frame * world
         raster = painter.paintEngine().type() == QPaintEngine.Type.Raster
         view = _view(here) if raster else _View(_DETAIL)
-        texture = self._texture(fill.fabric.color, printed, view)
+        texture = self._texture(color, printed, view)
         if raster and view.quarters is not None and isclose(texture.per_inch, view.scale, rel_tol=_NEAR):
             wanted = QTransform.fromTranslate(round(here.dx()), round(here.dy()))
         else:
-            texture = self._texture(fill.fabric.color, printed, _View(view.scale))
+            texture = self._texture(color, printed, _View(view.scale))
             wanted = QTransform.fromScale(1 / texture.per_inch, 1 / texture.per_inch) * here
         brush = QBrush(texture.image)
         brush.setTransform(wanted * world.inverted()[0])
         return brush
 
+    def far(self, fabric: Fabric) -> QColor:
+        """The one color that cloth is seen as from so far away that its print melts together."""
+        printed = fabric.print
+        if printed is None:
+            return QColor(fabric.color)
+        known = self._far.get((fabric.color, printed))
+        if known is None:
+            large = self._texture(fabric.color, printed, _View(_LARGE / tile_of(fabric.color, printed).size))
+            known = _mean(large.image)
+            if len(self._far) < _MOST_FAR:
+                self._far[fabric.color, printed] = known
+        return known
+
     def _texture(self, color: str, printed: Print, view: _View) -> _Texture:
         key = (color, printed, view)
         if key not in self._textures:
-            self._textures[key] = self._made(color, printed, view)
-            if len(self._textures) > self._limit:
-                self._textures.popitem(last=False)
+            self._keep(key, self._made(color, printed, view))
         self._textures.move_to_end(key)
         return self._textures[key]
+
+    def _keep(self, key: tuple[str, Print, _View], texture: _Texture) -> None:
+        """Keep a texture; the oldest go while there are too many, the newest never."""
+        self._textures[key] = texture
+        self.bytes += texture.image.sizeInBytes()
+        while len(self._textures) > 1 and (
+            len(self._textures) > self._limit or self.bytes > self._most_bytes
+        ):
+            _, oldest = self._textures.popitem(last=False)
+            self.bytes -= oldest.image.sizeInBytes()
 
     def _made(self, color: str, printed: Print, view: _View) -> _Texture:
         """Drawn at its size, or, where a repeat is small, shrunk from one drawn larger: that is much quicker."""
@@ -90,6 +118,11 @@ class Brushes:
         pixels = max(1, round(true * repeats))
         large = self._texture(color, printed, _View(_LARGE / tile.size))
         return _Texture(_seen(_shrunk(large.image, repeats, pixels), view), pixels / (tile.size * repeats))
+
+
+def tile_frame(fill: ClothFill) -> QTransform:
+    """What carries the upright tile of a print to where the cloth lies."""
+    return qt_transform(Affine.of(tile_motion(fill)))
 
 
 def _view(here: QTransform) -> _View:
@@ -120,6 +153,12 @@ def _drawn(tile: Tile, pixels: int) -> QImage:
         painter.drawPath(qt_path(motif.path))
     painter.end()
     return image
+
+
+def _mean(image: QImage) -> QColor:
+    """The mean of all its pixels."""
+    smooth = Qt.TransformationMode.SmoothTransformation
+    return image.scaled(1, 1, Qt.AspectRatioMode.IgnoreAspectRatio, smooth).pixelColor(0, 0)
 
 
 def _shrunk(image: QImage, repeats: int, pixels: int) -> QImage:

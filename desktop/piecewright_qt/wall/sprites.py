@@ -2,15 +2,16 @@
 
 from collections import OrderedDict
 from collections.abc import Hashable, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import QPointF, QRect, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPixmap, QPolygonF, QTransform
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPixmap, QPolygonF, QTransform
 
 from piecewright.geometry.motion import Point
 from piecewright.making.facts import Kind
+from piecewright.model.fabric import Fabric
 from piecewright.render.cloth import cloth_fill, draw_valleys
-from piecewright_qt.drawing.brushes import Brushes
+from piecewright_qt.drawing.brushes import Brushes, tile_frame
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.drawing.qt_shapes import qt_polygon
 from piecewright_qt.wall.looks import Look
@@ -23,7 +24,10 @@ _LEAST_VALLEY = 3.0
 """Device pixels to the inch below which the shading of seams is thinner than a pixel."""
 _LEAST_CRISP = 3.0
 """Device pixels that the narrowest patch must have to be drawn with hard edges."""
-_MOST_BRUSHES = 20_000
+_TEXTURES = 48_000_000
+"""Bytes of textures kept."""
+_MELTS = 2.0
+"""Device pixels of a repeat below which a print is seen as one color."""
 _EDGE = 0.4
 """Device pixels that a picture may be larger than the block in it before its rim is filled beforehand."""
 _NEAR = 0.3
@@ -32,15 +36,22 @@ _NEAR = 0.3
 Line = tuple[Point, Point]
 
 
-class Shape(NamedTuple):
-    """A kind's patches and seams as Qt draws them, in inches."""
+@dataclass(frozen=True, eq=False)
+class Shape:
+    """A kind's patches and seams as Qt draws them, in inches; compared by identity.
+
+    `groups` are the patches that always show one fabric, together: their indexes and their outlines as one path.
+    `frames` carry the tile of a print, by patch and the print's own turn, to where the cloth lies; found as needed.
+    """
 
     kind: Kind
     polygons: tuple[QPolygonF, ...]
     boxes: tuple[QRectF, ...]
+    groups: tuple[tuple[tuple[int, ...], QPainterPath], ...]
     seams: tuple[Line, ...]
     upright: bool
     least: float
+    frames: dict[tuple[int, int], QTransform] = field(default_factory=dict)
 
 
 class Sprites:
@@ -50,10 +61,10 @@ class Sprites:
         self._limit = limit
         self._pixmaps: OrderedDict[Hashable, QPixmap] = OrderedDict()
         self._shapes: OrderedDict[int, Shape] = OrderedDict()
-        self._cloth: dict[Hashable, QBrush] = {}
+        self._cloth: dict[float, dict[Hashable, QBrush]] = {}
         self._flat: dict[str, QBrush] = {}
         self.bytes = 0
-        self.brushes = Brushes(1024)
+        self.brushes = Brushes(1024, _TEXTURES)
         self.drawn = 0
 
     def paint(self, painter: QPainter, look: Look, turn: int, target: QRect, pixels: float) -> None:
@@ -96,7 +107,7 @@ class Sprites:
         true = frame.mapRect(QRectF(0, 0, look.width, look.height))
         if width - true.width() > _EDGE or height - true.height() > _EDGE:
             painter.setTransform(frame * QTransform.fromScale(width / true.width(), height / true.height()))
-            self._fill_flat(painter, look)
+            self._fill_flat(painter, look, pixels)
         painter.setTransform(frame)
         self._fill(painter, look, turn, pixels)
         painter.resetTransform()
@@ -107,36 +118,68 @@ class Sprites:
         return pixmap
 
     def _fill(self, painter: QPainter, look: Look, turn: int, pixels: float) -> None:
-        """Fill the patches; those not square to the screen over their own flat color, so that no gap shines through."""
+        """Fill the patches; those not square to the screen over flat color, so that no gap shines through."""
         shape = self.shape(look.kind)
         crisp = shape.upright and shape.least * pixels >= _LEAST_CRISP
         painter.setPen(Qt.PenStyle.NoPen)
         if not crisp:
-            self._fill_flat(painter, look)
+            self._fill_flat(painter, look, pixels)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for index, polygon in enumerate(shape.polygons):
-            painter.setBrush(self._cloth_brush(painter, look, index, (turn, pixels)))
-            painter.drawPolygon(polygon)
+        for indexes, outline in shape.groups:
+            plain = self._plain(look.fabrics[indexes[0]], pixels)
+            if plain is not None:
+                painter.setBrush(plain)
+                painter.drawPath(outline)
+                continue
+            for index in indexes:
+                painter.setBrush(self._cloth_brush(painter, look, shape, index, (turn, pixels)))
+                painter.drawPolygon(shape.polygons[index])
 
-    def _fill_flat(self, painter: QPainter, look: Look) -> None:
+    def _fill_flat(self, painter: QPainter, look: Look, pixels: float) -> None:
         painter.setPen(Qt.PenStyle.NoPen)
-        for polygon, fabric in zip(self.shape(look.kind).polygons, look.fabrics, strict=True):
-            painter.setBrush(self._color(fabric.color))
-            painter.drawPolygon(polygon)
+        for indexes, outline in self.shape(look.kind).groups:
+            fabric = look.fabrics[indexes[0]]
+            painter.setBrush(self._plain(fabric, pixels) or self._color(fabric.color))
+            painter.drawPath(outline)
 
-    def _cloth_brush(self, painter: QPainter, look: Look, index: int, view: tuple[int, float]) -> QBrush:
-        """The brush of a patch in a picture of its own: the same for every block that lies like this."""
+    def _plain(self, fabric: Fabric, pixels: float) -> QBrush | None:
+        """The one color of a solid, or of a print whose repeats melt together; None where a print is seen."""
+        if fabric.print is None:
+            return self._color(fabric.color)
+        if fabric.print.scale * pixels >= _MELTS:
+            return None
+        return self._color(self.brushes.far(fabric).name())
+
+    def _cloth_brush(
+        self, painter: QPainter, look: Look, shape: Shape, index: int, view: tuple[int, float]
+    ) -> QBrush:
+        """The brush of a patch in a picture of its own: the same for every block that lies like this.
+
+        Kept for the two sharpnesses used last: the one in view and that of the overview.
+        """
+        turn, pixels = view
+        known = self._cloth.get(pixels)
+        if known is None:
+            known = self._cloth[pixels] = {}
+            while len(self._cloth) > 2:
+                del self._cloth[next(iter(self._cloth))]
+        key = (shape, index, look.fabrics[index], turn)
+        found = known.get(key)
+        if found is None:
+            found = known[key] = self._laid(painter, look, shape, index)
+        return found
+
+    def _laid(self, painter: QPainter, look: Look, shape: Shape, index: int) -> QBrush:
+        """The brush of a patch where the painter now stands."""
         fabric = look.fabrics[index]
         if fabric.print is None:
             return self._color(fabric.color)
-        key = (id(look.kind), index, fabric, view)
-        found = self._cloth.get(key)
-        if found is None:
-            if len(self._cloth) >= _MOST_BRUSHES:
-                self._cloth.clear()
+        way = (index, fabric.print.turn)
+        frame = shape.frames.get(way)
+        if frame is None:
             fill = cloth_fill(fabric, look.kind.patches[index])
-            found = self._cloth[key] = self.brushes.cloth(fill, painter)
-        return found
+            frame = shape.frames[way] = tile_frame(fill)
+        return self.brushes.laid(fabric.color, fabric.print, frame, painter)
 
     def _color(self, color: str) -> QBrush:
         found = self._flat.get(color)
@@ -146,7 +189,7 @@ class Sprites:
 
     def _valleys(self, look: Look, turn: int, pixels: float) -> QPixmap:
         """The shading of a kind's seams and of its sides, for all colorings: transparent."""
-        key = (id(look.kind), turn, pixels)
+        key = (self.shape(look.kind), turn, pixels)
         found = self._pixmaps.get(key)
         if found is None:
             found = self._turned_valleys(look, turn, pixels) if turn else self._drawn_valleys(look, pixels)
@@ -188,8 +231,7 @@ class Sprites:
             painter.drawPolygon(shape.polygons[index])
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for index in inside:
-            fill = cloth_fill(look.fabrics[index], look.kind.patches[index])
-            painter.setBrush(self.brushes.cloth(fill, painter))
+            painter.setBrush(self._laid(painter, look, shape, index))
             painter.drawPolygon(shape.polygons[index])
         near = [line for line in (*shape.seams, *sides(look)) if _line_box(line).intersects(seen)]
         draw_valleys(QtPen(painter, 1.0), near)
@@ -217,10 +259,27 @@ def _shape(kind: Kind) -> Shape:
         kind,
         polygons,
         boxes,
+        _groups(kind, polygons),
         tuple((seam.start, seam.end) for seam in kind.seams),
         all(_is_upright(polygon) for polygon in polygons),
         min((min(box.width(), box.height()) for box in boxes), default=0.0),
     )
+
+
+def _groups(kind: Kind, polygons: Sequence[QPolygonF]) -> tuple[tuple[tuple[int, ...], QPainterPath], ...]:
+    """The patches of each letter and layer together."""
+    indexes: dict[tuple[str, int], list[int]] = {}
+    for index, patch in enumerate(kind.patches):
+        indexes.setdefault((patch.fabric, patch.layer), []).append(index)
+    groups = []
+    for several in indexes.values():
+        outline = QPainterPath()
+        outline.setFillRule(Qt.FillRule.WindingFill)
+        for index in several:
+            outline.addPolygon(polygons[index])
+            outline.closeSubpath()
+        groups.append((tuple(several), outline))
+    return tuple(groups)
 
 
 def _is_upright(polygon: QPolygonF) -> bool:

@@ -75,6 +75,7 @@ class Tiles:
         self._tiles: OrderedDict[Key, Tile] = OrderedDict()
         self._queue: list[Key] = []
         self._camera = Camera()
+        self._area = QRect()
         self._visible: frozenset[Key] = frozenset()
         self._overview: tuple[Key, ...] = ()
         self._overview_level = 0
@@ -111,8 +112,8 @@ class Tiles:
         if camera.ratio != self._camera.ratio:
             self.clear()
         if camera.level != self._camera.level:
-            self._keep_picture(area)
-        self._camera = camera
+            self._keep_picture()
+        self._camera, self._area = camera, area
         seen = _keys(camera.level, area)
         self._visible = frozenset(seen)
         self._overview = self._overview_keys(camera, whole)
@@ -200,20 +201,17 @@ class Tiles:
         )
         return QRect(left, top, right - left, bottom - top)
 
-    def _keep_picture(self, area: QRect) -> None:
+    def _keep_picture(self) -> None:
         """Before the zoom changes: keep what is seen, unless what is seen is itself enlarged."""
         if not self._visible or not self.is_sharp:
             return
-        keys = sorted(self._visible)
-        seen = keys[0].area.united(keys[-1].area)
-        if seen.width() * seen.height() > 4 * max(area.width() * area.height(), SIDE * SIDE):
-            return
-        pixmap = QPixmap(seen.size())
+        pixmap = QPixmap(self._area.size())
         painter = QPainter(pixmap)
-        for key in keys:
-            painter.drawPixmap(key.area.topLeft() - seen.topLeft(), self._tiles[key].pixmap)
+        painter.translate(-self._area.topLeft())
+        for key in self._visible:
+            painter.drawPixmap(key.area.topLeft(), self._tiles[key].pixmap)
         painter.end()
-        self._old = _Picture(pixmap, self._camera.level, seen)
+        self._old = _Picture(pixmap, self._camera.level, self._area)
 
     def _overview_keys(self, camera: Camera, whole: Box) -> tuple[Key, ...]:
         """The tiles of the small picture of all; its level follows the quilt's size, not the view's."""

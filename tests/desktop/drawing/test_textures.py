@@ -75,6 +75,30 @@ def test_the_cache_of_textures_is_bounded_and_kept(qapp: QGuiApplication) -> Non
     assert len(brushes) == 5
 
 
+def test_the_cache_of_textures_stays_within_its_bytes(qapp: QGuiApplication) -> None:
+    image = QImage(64, 64, QImage.Format.Format_RGB32)
+    brushes = Brushes(most_bytes=400_000)
+    painter = QPainter(image)
+    for scale in range(20, 200, 10):
+        painter.save()
+        QtPen(painter, scale, brushes).polygon(
+            ((0, 0), (1, 0), (1, 1)), ClothFill(printed(KINDS[scale % 12]))
+        )
+        painter.restore()
+        assert brushes.bytes <= 400_000
+        assert len(brushes) >= 1
+    painter.end()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_from_far_a_print_is_the_mean_of_what_is_seen_of_it_near(
+    qapp: QGuiApplication, kind: PrintKind
+) -> None:
+    near = _field(kind, 1, 64).reshape(-1, 3).mean(axis=0)
+    far = Brushes().far(printed(kind))
+    assert np.abs(near - (far.red(), far.green(), far.blue())).max() < 4
+
+
 def test_drawing_leaves_the_painter_as_it_was_but_for_its_scale(qapp: QGuiApplication) -> None:
     image = QImage(64, 64, QImage.Format.Format_RGB32)
     painter = QPainter(image)

@@ -4,7 +4,6 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
 from PySide6.QtCore import QRect
 from PySide6.QtGui import QImage, QPainter
 
@@ -12,42 +11,36 @@ from piecewright.model.fabric import Fabric, Print
 from piecewright_qt.wall.looks import Look
 from piecewright_qt.wall.scene import Scene
 from piecewright_qt.wall.sprites import Sprites, turned_frame
+from tests.desktop.drawing.pixels import apart, direction
+from tests.desktop.drawing.pixels import pixels as pixels_of
 from tests.desktop.wall import quilts
 
+pytestmark = pytest.mark.usefixtures("qapp")
 STRIPED = Fabric("f1", "Stripes", "#202020", Print("stripes", ("#f0f0f0",), Fraction(1, 2)))
 PLAIN = Fabric("f2", "Plain", "#808080")
 
 
 def look_of(block: str, index: int) -> Look:
-    """A block of the mixed quilt in which one patch alone is striped."""
+    """A block of the mixed quilt in which the letter of one patch alone is striped."""
     scene = Scene(quilts.mixed())
     found = next(look for laid, look in scene.hung if laid.placement.block == block)
     assert found is not None
-    fabrics = tuple(STRIPED if n == index else PLAIN for n in range(len(found.fabrics)))
+    striped = found.kind.patches[index]
+    fabrics = tuple(
+        STRIPED if (patch.fabric, patch.layer) == (striped.fabric, striped.layer) else PLAIN
+        for patch in found.kind.patches
+    )
     return Look(found.kind, fabrics, found.width, found.height)
 
 
-def rendered(look: Look, turn: int, pixels: float) -> NDArray[np.float64]:
-    """The block as gray values, without the shading of seams near its sides."""
+def rendered(look: Look, turn: int, pixels: float) -> QImage:
+    """The block as painted."""
     wide, high = (look.height, look.width) if turn in (90, 270) else (look.width, look.height)
     image = QImage(round(wide * pixels), round(high * pixels), QImage.Format.Format_RGB32)
     painter = QPainter(image)
     Sprites().paint(painter, look, turn, QRect(0, 0, image.width(), image.height()), pixels)
     painter.end()
-    gray = image.convertToFormat(QImage.Format.Format_Grayscale8)
-    rows = np.frombuffer(gray.constBits(), np.uint8).reshape(gray.height(), gray.bytesPerLine())
-    return rows[:, : gray.width()].astype(np.float64)
-
-
-def direction(gray: NDArray[np.float64]) -> float:
-    """Degrees clockwise from x, 0 to 180, along which the picture changes least.
-
-    The smaller eigenvector of the structure tensor (Bigün and Granlund, "Optimal orientation detection", 1987).
-    """
-    down, across = np.gradient(gray)
-    xx, yy, xy = (across**2).sum(), (down**2).sum(), (across * down).sum()
-    steepest = 0.5 * np.arctan2(2 * xy, xx - yy)
-    return float(np.degrees(steepest) + 90) % 180
+    return image
 
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
@@ -63,14 +56,13 @@ def test_stripes_run_with_the_thread_after_every_turn(block: str, index: int, tu
     box = frame.map(polygon).boundingRect()
     middle = frame.map(polygon.boundingRect().center())
     reach = min(box.width(), box.height()) / 2 - 0.35 * pixels
-    window = rendered(look, turn, pixels)[
+    window = pixels_of(rendered(look, turn, pixels))[
         round(middle.y() - reach) : round(middle.y() + reach),
         round(middle.x() - reach) : round(middle.x() + reach),
     ]
     assert window.std() > 5, "the window shows the stripes"
     wanted = (patch.grain_deg + turn) % 180
-    off = abs(direction(window) - wanted) % 180
-    assert min(off, 180 - off) < 3
+    assert apart(direction(window), wanted) < 3
 
 
 def test_pictures_are_shared_by_all_that_look_alike() -> None:
