@@ -85,10 +85,37 @@ def replace_step(plain: Mapping[str, Any], at: int, step: Plain) -> Plain:
     return changed
 
 
+def length_at(plain: Mapping[str, Any], step: int, key: str, index: int | None = None) -> str:
+    """The length written at a place of a step; `key` may lead inwards ("lay.width"). KeyError where none is."""
+    holder, last = _holder(dict(plain), step, key)
+    return str(holder[last] if index is None else holder[last][index])
+
+
+def with_length(plain: Mapping[str, Any], step: int, key: str, text: str, index: int | None = None) -> Plain:
+    """The recipe with another length written at a place of a step."""
+    changed = copy.deepcopy(dict(plain))
+    holder, last = _holder(changed, step, key)
+    if index is None:
+        holder[last] = text
+    else:
+        holder[last][index] = text
+    return changed
+
+
+def _holder(plain: Plain, step: int, key: str) -> tuple[Plain, str]:
+    holder = plain["steps"][step]
+    *inwards, last = key.split(".")
+    for name in inwards:
+        holder = holder[name]
+    return holder, last
+
+
 def fresh_name(plain: Mapping[str, Any], wish: str) -> str:
     """A name no step has: the wish, or the wish with a number."""
     used = {step.get("make") for step in plain["steps"]}
-    return next(name for name in (wish, *(f"{wish}{number}" for number in range(2, 10_000))) if name not in used)
+    return next(
+        name for name in (wish, *(f"{wish}{number}" for number in range(2, 10_000))) if name not in used
+    )
 
 
 def loose_pieces(making: Making | None) -> tuple[str, ...]:

@@ -37,6 +37,7 @@ class Bench(QObject):
         self.document = document
         self.block_id: str | None = None
         self.draft: Draft | None = None
+        self.standing: Draft | None = None
         self.making: Making | None = None
         self.trouble: PiecewrightError | None = None
         self.step = 0
@@ -58,7 +59,12 @@ class Bench(QObject):
     @property
     def facts(self) -> Facts | None:
         """What comes out, where the making goes through to the end."""
-        if self.draft is None or self.draft.sound is None or self.making is None or self.making.fault is not None:
+        if (
+            self.draft is None
+            or self.draft.sound is None
+            or self.making is None
+            or self.making.fault is not None
+        ):
             return None
         try:
             return facts_of(self.making)
@@ -107,14 +113,16 @@ class Bench(QObject):
 
     def change(self, plain: Plain, gesture: object | None = None) -> None:
         """Put the recipe as it is now in the place of the one before, as one undo step."""
-        before, after = self.draft, Draft.of(plain)
+        before, after = self.standing, Draft.of(plain)
         if before is None or self.block is None or after == before:
             return
         if after.sound is None:
             self.document.undo_stack.push(DraftStep(self, before, after, self.tr("Change a step")))
             return
         if before.sound is not None or after.sound != self._recipe():
-            kept = self.document.perform(call("change-recipe", recipe=self.block.recipe, to=after.sound), gesture)
+            kept = self.document.perform(
+                call("change-recipe", recipe=self.block.recipe, to=after.sound), gesture
+            )
             if not kept:
                 self.set_draft(before)
             return
@@ -127,7 +135,19 @@ class Bench(QObject):
         draft = Draft.of(plain)
         if draft.sound is not None:
             self.document.preview(call("change-recipe", recipe=self.block.recipe, to=draft.sound))
-        self.set_draft(draft)
+        self._show(draft, self.given)
+
+    def look_at_preview(self) -> None:
+        """Show the block as the design's preview has it, when only its sizes are tried out."""
+        block = self.document.shown.shelf.blocks.get(self.block_id or "")
+        if block is not None and self.standing is not None:
+            self._show(self.standing, given_of(self.document.shown, block))
+
+    def drop_preview(self) -> None:
+        """Back to the recipe as it stands."""
+        self.document.drop_preview()
+        if self.standing is not None:
+            self.set_draft(self.standing)
 
     def insert(self, verb: str) -> None:
         """A step of a verb after the one in view, likely to work on what lies on the table there."""
@@ -155,10 +175,14 @@ class Bench(QObject):
         self.change(move_step(self.draft.plain, at, at + by))
 
     def set_draft(self, draft: Draft) -> None:
-        """Show a draft: for undo, redo and trying out."""
+        """Let a draft stand: after a change, undo or redo."""
+        self.standing = draft
+        self._show(draft, self.given)
+
+    def _show(self, draft: Draft, given: Given) -> None:
         self.draft, self.trouble = draft, None
         try:
-            self.making = draft.making(self.given)
+            self.making = draft.making(given)
         except PiecewrightError as error:
             self.making, self.trouble = None, error
         self.changed.emit()
@@ -172,7 +196,7 @@ class Bench(QObject):
         if block is not None:
             self.set_draft(Draft.of(self.document.design.shelf.recipes[block.recipe].plain))
         else:
-            self.draft = self.making = None
+            self.draft = self.standing = self.making = None
             self.changed.emit()
 
     def _follow(self, _before: Design, _after: Design) -> None:

@@ -1,0 +1,171 @@
+"""The Sewing table: steps at the left, the step in view large, its fields beside it, what comes of it at the foot."""
+
+from functools import partial
+
+from PySide6.QtCore import QItemSelectionModel, Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QListView,
+    QMenu,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from piecewright.making.verbs import VERBS
+from piecewright_qt.document import Document
+from piecewright_qt.look import Look
+from piecewright_qt.sewing_table.bench import Bench
+from piecewright_qt.sewing_table.facts_foot import FactsFoot
+from piecewright_qt.sewing_table.step_canvas import StepCanvas
+from piecewright_qt.sewing_table.step_form import StepForm
+from piecewright_qt.sewing_table.steps_list import StepsDelegate, StepsModel
+from piecewright_qt.theme.icons import icon
+from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
+
+
+class SewingTable(QWidget):
+    """One block and its making. `left` asks to go back to the wall."""
+
+    left = Signal()
+
+    def __init__(self, document: Document, look: Look) -> None:
+        super().__init__()
+        self._document = document
+        self._look = look
+        self.bench = Bench(document)
+        self.canvas = StepCanvas(self.bench, look)
+        self.model = StepsModel(self.bench, look)
+        self.form = StepForm(self.bench, look)
+        self.foot = FactsFoot(self.bench, look)
+        self.setAccessibleName(self.tr("Sewing table"))
+        self._lay_out()
+        self.bench.changed.connect(self._refresh)
+        self.bench.stepped.connect(self._mark_step)
+        self.list.selectionModel().currentChanged.connect(
+            lambda now, _before: self.bench.show_step(now.row())
+        )
+        look.changed.connect(self._refresh)
+        for keys, act in (("Alt+Up", lambda: self.bench.move(-1)), ("Alt+Down", lambda: self.bench.move(1))):
+            QShortcut(QKeySequence(keys), self, act)
+        QShortcut(
+            QKeySequence("Del"), self.list, self.bench.remove, context=Qt.ShortcutContext.WidgetShortcut
+        )
+
+    def open_block(self, block_id: str) -> None:
+        """Take a block in hand."""
+        self.bench.open(block_id)
+        self._mark_step()
+        self.list.setFocus()
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self._head())
+        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter.setHandleWidth(1)
+        splitter.addWidget(self._steps())
+        splitter.addWidget(self.canvas)
+        splitter.addWidget(self._fields())
+        splitter.setStretchFactor(1, 1)
+        splitter.setSizes([340, 620, 200])
+        column.addWidget(splitter, 1)
+        column.addWidget(self.foot)
+
+    def _head(self) -> QWidget:
+        head = QWidget()
+        head.setProperty("place", "bar")
+        head.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        row = QHBoxLayout(head)
+        row.setContentsMargins(SPACE_WIDE, SPACE, SPACE, SPACE)
+        self.title = QLabel()
+        self.title.setProperty("type", "lead")
+        self.title.setTextFormat(Qt.TextFormat.PlainText)
+        row.addWidget(self.title, 1)
+        back = QPushButton(self.tr("Back to the wall"))
+        back.clicked.connect(self.left)
+        row.addWidget(back)
+        return head
+
+    def _steps(self) -> QWidget:
+        holder = QWidget()
+        holder.setProperty("place", "panel")
+        holder.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        column = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 0, SPACE)
+        self.list = QListView()
+        self.list.setModel(self.model)
+        self.list.setItemDelegate(StepsDelegate(self.model, self._look))
+        self.list.setFrameShape(QFrame.Shape.NoFrame)
+        self.list.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.setResizeMode(QListView.ResizeMode.Adjust)
+        self.list.setAccessibleName(self.tr("Steps"))
+        column.addWidget(self.list, 1)
+        column.addLayout(self._step_buttons())
+        return holder
+
+    def _step_buttons(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setContentsMargins(SPACE, 0, SPACE, 0)
+        self.add = QPushButton(self.tr("Add a step"))
+        menu = QMenu(self.add)
+        for word in VERBS:
+            menu.addAction(self._verb_name(word), partial(self.bench.insert, word))
+        self.add.setMenu(menu)
+        row.addWidget(self.add, 1)
+        self._icons: list[tuple[QToolButton, str]] = []
+        for name, text, act in (
+            ("up", self.tr("Earlier (Alt+Up)"), lambda: self.bench.move(-1)),
+            ("down", self.tr("Later (Alt+Down)"), lambda: self.bench.move(1)),
+            ("delete", self.tr("Take this step out (Del)"), self.bench.remove),
+        ):
+            button = QToolButton()
+            button.setToolTip(text)
+            button.setAccessibleName(text)
+            button.clicked.connect(lambda _checked=False, act=act: act())
+            self._icons.append((button, name))
+            row.addWidget(button)
+        return row
+
+    def _verb_name(self, word: str) -> str:
+        names = {
+            "lay": self.tr("Lay a strip"),
+            "sew": self.tr("Sew"),
+            "cut": self.tr("Cut"),
+            "slice": self.tr("Slice at a slant"),
+            "turn": self.tr("Turn"),
+            "shuffle": self.tr("Shuffle a pile"),
+            "square": self.tr("Square up"),
+            "press": self.tr("Press"),
+        }
+        return names.get(word, word.capitalize())
+
+    def _fields(self) -> QWidget:
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setFrameShape(QFrame.Shape.NoFrame)
+        self.form.setProperty("place", "panel")
+        self.form.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        area.setWidget(self.form)
+        area.setMinimumWidth(190)
+        return area
+
+    def _refresh(self) -> None:
+        block = self.bench.block
+        self.title.setText("" if block is None else block.name)
+        for button, name in self._icons:
+            button.setIcon(icon(name, self._look.theme))
+        self._mark_step()
+
+    def _mark_step(self) -> None:
+        index = self.model.index(self.bench.step)
+        self.list.selectionModel().setCurrentIndex(index, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self.list.scrollTo(index)
