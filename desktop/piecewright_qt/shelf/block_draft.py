@@ -57,8 +57,14 @@ class BlockDraft:
         own = Sizes({name: size for name, size in self.sizes.items() if size != self.recipe.sizes[name][0]})
         fabrics = _plain_letters(self.fabrics)
         if self.before is not None:
-            block = self.before.changed(name=self.name, sizes=own, fabrics=fabrics, draws=self.draws)
-            return call("change-block", block=block)
+            begun = draft_of(self.design, self.before)
+            changed = self.before.changed(
+                name=self.name,
+                sizes=self.before.sizes if self.sizes == begun.sizes else own,
+                fabrics=self.before.fabrics if self.fabrics == begun.fabrics else fabrics,
+                draws=self.draws,
+            )
+            return call("change-block", block=changed)
         known = recipe_id(self.design, self.recipe)
         source = {"recipe": known} if known is not None else {"new_recipe": self.recipe}
         return call("add-block", name=self.name, sizes=own, fabrics=fabrics, draws=self.draws, **source)

@@ -331,8 +331,7 @@ class BlockEditor(QDialog):
         self.slots = LetterSlots(self._pictures, self._photo_of)
         self.palette_list = CardList(self.palette_model)
         self.palette_list.setAccessibleName(self.tr("Fabrics to choose from"))
-        self.palette_list.setViewMode(CardList.ViewMode.IconMode)
-        self.palette_list.setMovement(CardList.Movement.Static)
+        self.palette_list.lay_out_as_grid()
         self.palette_list.setItemDelegate(
             SwatchDelegate(self.palette_list, self._look, self._pictures, self._photo_of, side=_PALETTE)
         )

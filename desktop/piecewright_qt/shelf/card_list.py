@@ -63,6 +63,12 @@ class CardList(QListView):
         self.setMouseTracking(True)
         self.setUniformItemSizes(False)
 
+    def lay_out_as_grid(self, drags: bool = True) -> None:
+        """Cards beside each other, from row to row; they stay where they are, whatever may be dragged off."""
+        self.setViewMode(QListView.ViewMode.IconMode)
+        self.setMovement(QListView.Movement.Static)
+        self.setDragEnabled(drags)
+
     def choose(self, index: QModelIndex) -> None:
         """Choose a card and bring it into view."""
         self.setCurrentIndex(index)

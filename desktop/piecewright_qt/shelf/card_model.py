@@ -1,7 +1,7 @@
 """Cards as a Qt list: told anew, it changes only the rows that differ."""
 
 from collections.abc import Callable, Sequence
-from typing import Generic, Protocol, TypeVar
+from typing import Any, Generic, Protocol, TypeVar
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
@@ -69,7 +69,7 @@ class CardModel(QAbstractListModel, Generic[C]):
         """How many cards there are."""
         return 0 if parent.isValid() else len(self._cards)
 
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """A card's name to hear and to search by, its tooltip, or itself."""
         card = self.card(index)
         if card is None:

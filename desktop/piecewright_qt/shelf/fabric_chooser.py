@@ -48,9 +48,7 @@ class FabricChooser(QDialog):
         )
         self.list = CardList(self.model)
         self.list.setAccessibleName(title)
-        self.list.setDragEnabled(False)
-        self.list.setViewMode(CardList.ViewMode.IconMode)
-        self.list.setMovement(CardList.Movement.Static)
+        self.list.lay_out_as_grid(drags=False)
         self.list.setItemDelegate(SwatchDelegate(self.list, look, pictures, photo_of))
         self._said = note_label()
         buttons = QDialogButtonBox(

@@ -26,7 +26,7 @@ from piecewright_qt.shelf.card_list import CardAction
 from piecewright_qt.shelf.cards import FabricCard, fabric_cards, recolorings
 from piecewright_qt.shelf.dragging import drag_with
 from piecewright_qt.shelf.fabric_chooser import FabricChooser
-from piecewright_qt.shelf.fabric_words import VALUES, fabric_line, say
+from piecewright_qt.shelf.fabric_words import ONE_WAY, VALUES, fabric_line, print_name, say
 from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.shelf.page import Page
 from piecewright_qt.shelf.photos import Photo, carries_photo, photo_from_mime
@@ -55,8 +55,7 @@ class FabricsPage(Page[FabricCard]):
         self._values: dict[str, str] = {}
         self._valued: tuple[str, ...] | None = None
         view = self.list
-        view.setViewMode(view.ViewMode.IconMode)
-        view.setMovement(view.Movement.Static)
+        view.lay_out_as_grid()
         view.setItemDelegate(SwatchDelegate(view, look, pictures, self.photo_of, self._value))
         view.setAccessibleName(self.tr("Fabrics of the design"))
         view.drag_of = self._drag
@@ -86,9 +85,10 @@ class FabricsPage(Page[FabricCard]):
 
     def finds(self, card: FabricCard, text: str) -> bool:
         """By name, print or note."""
-        return read_query(text).finds(
-            f"{card.words} {fabric_line(card.fabric, self.look.measure).casefold()}"
-        )
+        printed = card.fabric.print
+        told = [print_name(printed.kind if printed is not None else None)]
+        told += [say(ONE_WAY)] if printed is not None and printed.one_way else []
+        return read_query(text).finds(" ".join((card.words, *told)).casefold())
 
     def empty_words(self) -> str:
         """Where a first fabric comes from."""

@@ -27,6 +27,8 @@ from piecewright_qt.messages import words
 from piecewright_qt.shelf.pictures import EDGE
 from piecewright_qt.theme.tokens import SPACE_HAIR, SPACE_TIGHT
 
+_TARGET = 28
+"""Least width and height of what is pressed, device-independent pixels."""
 _CHIP = QSize(28, 20)
 
 
@@ -237,12 +239,13 @@ class CheckField(QWidget):
         self.box = QCheckBox()
         self.box.setAccessibleName(label)
         self.box.setToolTip(tip)
+        self.box.setMinimumSize(_TARGET, _TARGET)
         self.label = QLabel(label)
         self.label.setWordWrap(True)
         self.label.setToolTip(tip)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.box, 0, Qt.AlignmentFlag.AlignTop)
+        row.addWidget(self.box, 0)
         row.addWidget(self.label, 1)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QStackedWidget,
+    QToolButton,
     QVBoxLayout,
     QWidget,
 )
@@ -119,11 +120,13 @@ class Page(QWidget, Generic[C]):
     # Arranging ------------------------------------------------------------------------------------------------
 
     def _lay_out(self) -> None:
-        self._sign = QAction(self)
+        self._sign = QAction(self.tr("Search"), self)
         self._clear = QAction(self.tr("Clear the search"), self)
         self._clear.triggered.connect(self.search.clear)
         self.search.addAction(self._sign, QLineEdit.ActionPosition.LeadingPosition)
         self.search.addAction(self._clear, QLineEdit.ActionPosition.TrailingPosition)
+        for button in self.search.findChildren(QToolButton):
+            button.setAccessibleName(button.defaultAction().text())
         self._stack = QStackedWidget()
         self._stack.addWidget(self.list)
         self._stack.addWidget(self._empty())
