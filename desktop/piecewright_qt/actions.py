@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QAction, QKeySequence
 
 from piecewright_qt.theme.icons import icon
@@ -13,14 +13,14 @@ from piecewright_qt.theme.tokens import Theme
 if TYPE_CHECKING:
     from piecewright_qt.window import Window
 
+
+def QT_TRANSLATE_NOOP(_context: str, text: str) -> str:  # noqa: N802 - texts to translate are found by this name
+    """The text as it is; it is translated where it is shown."""
+    return text
+
+
 MenuName = Literal["File", "Edit", "Quilt", "View", "Help"]
-MENUS: tuple[MenuName, ...] = (
-    QT_TRANSLATE_NOOP("actions", "File"),
-    QT_TRANSLATE_NOOP("actions", "Edit"),
-    QT_TRANSLATE_NOOP("actions", "Quilt"),
-    QT_TRANSLATE_NOOP("actions", "View"),
-    QT_TRANSLATE_NOOP("actions", "Help"),
-)
+MENUS: tuple[MenuName, ...] = ("File", "Edit", "Quilt", "View", "Help")
 
 
 @dataclass(frozen=True)
@@ -213,6 +213,15 @@ ACTIONS: tuple[ActionRow, ...] = (
         ("L",),
         "block",
         "selection",
+    ),
+    ActionRow(
+        "sewing-table",
+        QT_TRANSLATE_NOOP("actions", "Open on the Sewing table"),
+        lambda w: w.open_on_table(),
+        "Quilt",
+        ("F2",),
+        "scissors",
+        apart=True,
     ),
     ActionRow(
         "resize",

@@ -1,6 +1,7 @@
 """The start: what was not saved last time, recent designs with pictures, samples, and a new design. No wizard."""
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -132,9 +133,7 @@ class StartPage(QScrollArea):
         for recent in recent_designs(state_folder()):
             path = recent.path
             if path.exists():
-                cards.append(
-                    _card(recent.name, path.name, recent.picture, lambda path=path: self._open(path))
-                )
+                cards.append(_card(recent.name, path.name, recent.picture, partial(self._open, path)))
         return cards[: _ACROSS * 2]
 
     def _sample_card(self, path: Path) -> QWidget:

@@ -13,11 +13,13 @@ from PySide6.QtWidgets import (
     QMainWindow,
     QMessageBox,
     QSplitter,
+    QStackedWidget,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
+from piecewright.edit.footprint import placement_at
 from piecewright.errors import FileError, PiecewrightError
 from piecewright_qt.actions import ACTIONS, MENUS, make_action, translated
 from piecewright_qt.arrangements.side_by_side import SideBySide
@@ -28,6 +30,7 @@ from piecewright_qt.materials.column import MaterialsColumn
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
 from piecewright_qt.replan import Replan
+from piecewright_qt.sewing_table.table import SewingTable
 from piecewright_qt.shelf.shelf import Shelf
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
@@ -44,6 +47,10 @@ _BAR = ("undo", "redo", "", "save", "", "*", "zoom-out", "fit", "zoom-in", "", "
 class Window(QMainWindow):
     """Shelf, wall and materials of one design, with its bar, arrangements and status line."""
 
+    workroom: "Workroom"
+    document: Document
+    wall: WallView
+
     def __init__(self, workroom: "Workroom", document: Document, keeping: Keeping) -> None:
         super().__init__()
         self.workroom = workroom
@@ -55,6 +62,7 @@ class Window(QMainWindow):
         self.shelf = Shelf(document, self.look, self.wall)
         self.materials = MaterialsColumn(document, self.replan, self.look)
         self.strip = ArrangementStrip(document, self.look)
+        self.table = SewingTable(document, self.look)
         self.notice = NoticeBar(self.look)
         self.actions_by_name: dict[str, QAction] = {}
         self._make_actions()
@@ -116,6 +124,25 @@ class Window(QMainWindow):
         """Show two arrangements side by side with their materials."""
         SideBySide(self.document, self.look, self).exec()
 
+    def open_on_table(self) -> None:
+        """Take the selected block, or the first on the shelf, to the Sewing table; from there, back to the wall."""
+        if self.places.currentWidget() is self.table:
+            self.back_to_wall()
+            return
+        chosen = self._block_in_view()
+        if chosen is None:
+            self.show_status(
+                self.tr("Add a block to the shelf first; then it can be opened on the Sewing table.")
+            )
+            return
+        self.table.open_block(chosen)
+        self.places.setCurrentWidget(self.table)
+
+    def back_to_wall(self) -> None:
+        """From the Sewing table to the wall."""
+        self.places.setCurrentIndex(0)
+        self.wall.setFocus()
+
     def toggle_theme(self) -> None:
         """From light to dark or back."""
         self.look.prefer(theme="light" if self.look.theme.name == "dark" else "dark")
@@ -150,6 +177,14 @@ class Window(QMainWindow):
         """One quiet sentence at the foot of the window."""
         self._status.setText(text)
 
+    def _block_in_view(self) -> str | None:
+        design = self.document.design
+        for cell in self.wall.selection.cells:
+            laid = placement_at(design.quilt, design, cell.column, cell.row)
+            if laid is not None:
+                return laid.placement.block
+        return design.blocks[0].id if design.blocks else None
+
     # Qt's own calls -------------------------------------------------------------------------------------------
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
@@ -183,8 +218,10 @@ class Window(QMainWindow):
         self._status.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
         self._status.setAccessibleName(self.tr("Under the pointer"))
         self._status.setTextFormat(Qt.TextFormat.PlainText)
-        middle = _column(self.notice, self.wall, self.strip, self._status)
-        middle.layout().setStretchFactor(self.wall, 1)  # type: ignore[attr-defined]
+        hung = _column(self.notice, self.wall, self.strip, self._status, stretched=self.wall)
+        middle = self.places = QStackedWidget()
+        middle.addWidget(hung)
+        middle.addWidget(self.table)
         splitter = QSplitter(Qt.Orientation.Horizontal)
         splitter.setHandleWidth(1)
         splitter.setChildrenCollapsible(False)
@@ -192,8 +229,7 @@ class Window(QMainWindow):
             splitter.addWidget(widget)
         splitter.setStretchFactor(1, 1)
         splitter.setSizes([264, 900, 320])
-        self.setCentralWidget(_column(self._bar(), splitter))
-        self.centralWidget().layout().setStretchFactor(splitter, 1)  # type: ignore[attr-defined]
+        self.setCentralWidget(_column(self._bar(), splitter, stretched=splitter))
         self.resize(1480, 920)
 
     def _bar(self) -> QWidget:
@@ -237,6 +273,7 @@ class Window(QMainWindow):
         self.wall.zoom_changed.connect(lambda percent: self._percent.setText(f"{percent} %"))
         self.wall.status_changed.connect(self.show_status)
         self.look.changed.connect(self._dress)
+        self.table.left.connect(self.back_to_wall)
         self._sync = QTimer(self)
         self._sync.setInterval(_SYNC_EVERY)
         self._sync.timeout.connect(self._sync_journal)
@@ -378,11 +415,12 @@ class Window(QMainWindow):
             self.notice.say(words(error, self.look.measure))
 
 
-def _column(*widgets: QWidget) -> QWidget:
+def _column(*widgets: QWidget, stretched: QWidget) -> QWidget:
+    """Widgets above each other without gaps; one takes all the room there is."""
     holder = QWidget()
     column = QVBoxLayout(holder)
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(0)
     for widget in widgets:
-        column.addWidget(widget)
+        column.addWidget(widget, 1 if widget is stretched else 0)
     return holder

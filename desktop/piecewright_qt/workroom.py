@@ -1,12 +1,14 @@
 """All that is open: windows, the start page, preferences, recent designs and what a crash left."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QWidget
 
 from piecewright.errors import FileError, PiecewrightError
 from piecewright.files.atomic import write_whole
+from piecewright.files.design_file import load_design
 from piecewright.files.folders import config_folder, journal_folder, state_folder
 from piecewright.files.recent import remember_design
 from piecewright.files.recovery import LeftJournal, find_left_journals
@@ -18,6 +20,9 @@ from piecewright_qt.look import Look
 from piecewright_qt.samples import empty_design, sample_files
 from piecewright_qt.window import Window
 
+if TYPE_CHECKING:
+    from piecewright_qt.start_page import StartPage
+
 
 class Workroom(QObject):
     """Opens, makes and recovers designs, a window each; the start page shows when no window is left."""
@@ -28,7 +33,7 @@ class Workroom(QObject):
         self.look.dress()
         self.look.changed.connect(self._keep_preferences)
         self.windows: list[QWidget] = []
-        self._start: QWidget | None = None
+        self._start: StartPage | None = None
         self._quitting = False
 
     def file_filter(self) -> str:
@@ -83,7 +88,7 @@ class Workroom(QObject):
     def open_sample(self, path: Path) -> None:
         """A sample opens as a new design: the program's own file is never written."""
         try:
-            _, loaded = Keeping.opened(path)
+            loaded = load_design(path)
         except FileError as error:
             self.tell(error, None)
             return
