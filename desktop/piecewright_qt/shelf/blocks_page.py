@@ -65,7 +65,7 @@ class BlocksPage(Page[BlockCard]):
             CardAction(self.tr("Take in hand"), "Return", self.take_in_hand),
             CardAction(self.tr("Change the block…"), "F2", self.edit),
             CardAction(self.tr("Duplicate"), "D", self.duplicate),
-            CardAction(self.tr("Favorite or not"), "F", self.toggle_favorite),
+            CardAction(self._favorite_text, "F", self.toggle_favorite),
             CardAction(self.tr("Remove from the shelf"), "Del", self.remove, apart=True),
         )
         self.search.setPlaceholderText(self.tr("Name, size or fabric"))
@@ -141,6 +141,10 @@ class BlocksPage(Page[BlockCard]):
         """Take the chosen block off the shelf; while it lies on a wall, say why not."""
         if self.chosen is not None:
             self.perform(call("remove-block", block=self.chosen.id))
+
+    def _favorite_text(self) -> str:
+        favorite = self.chosen is not None and self.chosen.block.favorite
+        return self.tr("No longer a favorite") if favorite else self.tr("Make it a favorite")
 
     def _open(self, block: str | None) -> None:
         if self.editor is not None:

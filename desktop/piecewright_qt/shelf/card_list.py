@@ -27,9 +27,12 @@ from PySide6.QtWidgets import QFrame, QListView, QMenu
 
 @dataclass(frozen=True)
 class CardAction:
-    """Something to do with the chosen card, by menu and by key; `apart` draws a line above."""
+    """Something to do with the chosen card, by menu and by key; `apart` draws a line above.
 
-    text: str
+    `text` is a function where the words depend on the card.
+    """
+
+    text: str | Callable[[], str]
     keys: str
     run: Callable[[], object]
     apart: bool = False
@@ -124,7 +127,8 @@ class CardList(QListView):
             if row.apart:
                 menu.addSeparator()
             keys = QKeySequence(row.keys).toString(QKeySequence.SequenceFormat.NativeText)
-            menu.addAction(f"{row.text}\t{keys}" if keys else row.text, row.run)
+            text = row.text if isinstance(row.text, str) else row.text()
+            menu.addAction(f"{text}\t{keys}" if keys else text, row.run)
         return menu
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QModelIndex
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from piecewright.edit.registry import EditCall
 from piecewright_qt.document import Document
@@ -11,9 +11,10 @@ from piecewright_qt.look import Look
 from piecewright_qt.shelf.card_list import CardList
 from piecewright_qt.shelf.card_model import CardModel
 from piecewright_qt.shelf.cards import FabricCard, fabric_cards
-from piecewright_qt.shelf.fabric_words import fabric_line
+from piecewright_qt.shelf.fabric_words import fabric_line, print_name
 from piecewright_qt.shelf.page import note_label
 from piecewright_qt.shelf.pictures import Pictures
+from piecewright_qt.shelf.search_field import SearchField
 from piecewright_qt.shelf.searching import read_query
 from piecewright_qt.shelf.swatch_delegate import PhotoOf, SwatchDelegate
 from piecewright_qt.theme.tokens import SPACE
@@ -26,35 +27,38 @@ class FabricChooser(QDialog):
         self,
         document: Document,
         look: Look,
-        pictures: Pictures,
-        photo_of: PhotoOf,
+        shown: tuple[Pictures, PhotoOf],
         without: str,
         edit_for: Callable[[str], EditCall],
-        title: str,
+        words: tuple[str, str],
         parent: QWidget,
     ) -> None:
+        """`words` are the title and the word of the button."""
         super().__init__(parent)
+        title, verb = words
         self._document = document
         self._edit_for = edit_for
         self._cards = [card for card in fabric_cards(document.design) if card.id != without]
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(title)
-        self.search = QLineEdit()
+        self.search = SearchField(look)
         self.search.setPlaceholderText(self.tr("Name or print"))
         self.search.setAccessibleName(self.tr("Search the fabrics"))
         self.search.setToolTip(self.tr("Search the fabrics"))
         self.model = CardModel[FabricCard](
-            lambda card: card.fabric.name,
+            lambda card: f"{card.fabric.name}, {_below(card)}",
             lambda card: f"{card.fabric.name}\n{fabric_line(card.fabric, look.measure)}",
         )
         self.list = CardList(self.model)
         self.list.setAccessibleName(title)
         self.list.lay_out_as_grid(drags=False)
-        self.list.setItemDelegate(SwatchDelegate(self.list, look, pictures, photo_of))
+        self.list.setItemDelegate(SwatchDelegate(self.list, look, *shown, _below))
         self._said = note_label()
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Cancel | QDialogButtonBox.StandardButton.Ok
         )
         self._ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        self._ok.setText(verb)
         self._ok.setProperty("weight", "main")
         column = QVBoxLayout(self)
         column.setSpacing(SPACE)
@@ -63,7 +67,7 @@ class FabricChooser(QDialog):
         buttons.accepted.connect(self._take)
         buttons.rejected.connect(self.reject)
         self.search.textChanged.connect(self._show)
-        self.search.returnPressed.connect(self._take)
+        self.search.down.connect(self.list.setFocus)
         self.list.taken.connect(self._take)
         self.list.selectionModel().currentChanged.connect(self._try)
         self.finished.connect(lambda _result: document.drop_preview())
@@ -88,3 +92,7 @@ class FabricChooser(QDialog):
         if card is not None:
             self._document.perform(self._edit_for(card.id))
             self.accept()
+
+
+def _below(card: FabricCard) -> str:
+    return print_name(card.fabric.print.kind if card.fabric.print is not None else None)

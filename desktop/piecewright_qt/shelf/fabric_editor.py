@@ -205,6 +205,7 @@ class FabricEditor(QWidget):
         drawn = self._kind() is not None and self._picture is None
         for part in (self.scale, self._turn_field, self.one_way, self._more, self._fewer, *self.inks):
             part.setVisible(drawn)
+        self.ground.rename(self.tr("Ground") if drawn else self.tr("Color"))
         self._kind_field.setVisible(self._picture is None)
         self._photo_note.setVisible(self._picture is not None)
         self._without_photo.setVisible(self._picture is not None)

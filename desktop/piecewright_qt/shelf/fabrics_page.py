@@ -140,7 +140,7 @@ class FabricsPage(Page[FabricCard]):
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         menu.setAccessibleName(self.tr("In the place of"))
-        menu.addSection(self.tr("In the place of"))
+        menu.addAction(self.tr("In the place of")).setEnabled(False)
         fabrics = self.document.design.shelf.fabrics
         for letter, present, edit in choices:
             fabric = fabrics[present] if present is not None else None
@@ -168,14 +168,14 @@ class FabricsPage(Page[FabricCard]):
         card = self.chosen
         if card is not None:
             title = self.tr("Replace “{name}” everywhere by").format(name=card.fabric.name)
-            self._choose_other(card, title, lambda to: call("replace-fabric", fabric=card.id, to=to))
+            self._choose_other(card, title, self.tr("Replace"), partial(_replacing, card.id))
 
     def swap(self) -> None:
         """Let the chosen fabric and another change places everywhere."""
         card = self.chosen
         if card is not None:
             title = self.tr("Swap “{name}” everywhere with").format(name=card.fabric.name)
-            self._choose_other(card, title, lambda to: call("swap-fabrics", first=card.id, second=to))
+            self._choose_other(card, title, self.tr("Swap"), partial(_swapping, card.id))
 
     def remove(self) -> None:
         """Take the chosen fabric out of the design; while something uses it, say what."""
@@ -238,14 +238,14 @@ class FabricsPage(Page[FabricCard]):
         value = self._values.get(card.id)
         return say(VALUES[value]) if value is not None else ""
 
-    def _choose_other(self, card: FabricCard, title: str, edit_for: Callable[[str], EditCall]) -> None:
+    def _choose_other(
+        self, card: FabricCard, title: str, verb: str, edit_for: Callable[[str], EditCall]
+    ) -> None:
         if len(self.document.design.fabrics) < 2:
             self.say(self.tr("There is no other fabric yet. Add one first."))
             return
-        chooser = FabricChooser(
-            self.document, self.look, self._pictures, self.photo_of, card.id, edit_for, title, self
-        )
-        chooser.open()
+        shown = self._pictures, self.photo_of
+        FabricChooser(self.document, self.look, shown, card.id, edit_for, (title, verb), self).open()
 
     def _below_chosen(self) -> QPoint:
         return self.list.visualRect(self.list.currentIndex()).bottomLeft()
@@ -258,3 +258,11 @@ class FabricsPage(Page[FabricCard]):
         if card is None:
             return None
         return drag_with(self.list, fabric_mime(card.id), self._swatch(card.fabric, _DRAGGED))
+
+
+def _replacing(fabric: str, to: str) -> EditCall:
+    return call("replace-fabric", fabric=fabric, to=to)
+
+
+def _swapping(fabric: str, other: str) -> EditCall:
+    return call("swap-fabrics", first=fabric, second=other)

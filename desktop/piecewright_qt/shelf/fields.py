@@ -181,15 +181,22 @@ class ColorField(Field):
         self.color = color
         self.chip = QToolButton()
         self.chip.setIconSize(_CHIP)
-        self.chip.setAccessibleName(self.tr("Choose: {name}").format(name=label))
-        self.chip.setToolTip(self.tr("Choose: {name}").format(name=label))
         self.chip.clicked.connect(self._choose)
         self.line = QLineEdit()
         self.line.setMaxLength(9)
-        self.line.setToolTip(self.tr("{name}: # and six digits or letters a to f").format(name=label))
         self.hold(self.chip, self.line)
         self.line.textEdited.connect(self._typed)
+        self.rename(label)
         self.show_color(color)
+
+    def rename(self, label: str) -> None:
+        """Call the color something else."""
+        self.label.setText(label)
+        choose = self.tr("Choose: {name}").format(name=label)
+        self.chip.setAccessibleName(choose)
+        self.chip.setToolTip(choose)
+        self.line.setAccessibleName(label)
+        self.line.setToolTip(self.tr("{name}: # and six digits or letters a to f").format(name=label))
 
     def show_color(self, color: str) -> None:
         """Show a color, silently."""

@@ -4,15 +4,13 @@ from collections.abc import Callable
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QAction, QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QScrollArea,
     QStackedWidget,
-    QToolButton,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +22,7 @@ from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.shelf.card_list import CardList
 from piecewright_qt.shelf.card_model import Card, CardModel
+from piecewright_qt.shelf.search_field import SearchField
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
@@ -40,7 +39,7 @@ class Page(QWidget, Generic[C]):
         self.look = look
         self.model = CardModel[C](self.spoken, self.hint, self)
         self.list = CardList(self.model)
-        self.search = QLineEdit()
+        self.search = SearchField(look)
         self.add = QPushButton()
         self._said = note_label("warn")
         self._asking = False
@@ -120,13 +119,6 @@ class Page(QWidget, Generic[C]):
     # Arranging ------------------------------------------------------------------------------------------------
 
     def _lay_out(self) -> None:
-        self._sign = QAction(self.tr("Search"), self)
-        self._clear = QAction(self.tr("Clear the search"), self)
-        self._clear.triggered.connect(self.search.clear)
-        self.search.addAction(self._sign, QLineEdit.ActionPosition.LeadingPosition)
-        self.search.addAction(self._clear, QLineEdit.ActionPosition.TrailingPosition)
-        for button in self.search.findChildren(QToolButton):
-            button.setAccessibleName(button.defaultAction().text())
         self._stack = QStackedWidget()
         self._stack.addWidget(self.list)
         self._stack.addWidget(self._empty())
@@ -176,13 +168,13 @@ class Page(QWidget, Generic[C]):
     def _connect(self) -> None:
         self.search.textChanged.connect(self._searched)
         self.search.returnPressed.connect(self._to_the_list)
+        self.search.down.connect(self._to_the_list)
         self.add.clicked.connect(self.add_one)
         self.document.changed.connect(self._follow)
         self.document.refused.connect(self._hear_refusal)
         self.look.changed.connect(self.dress)
         self._shortcut("Ctrl+F", self._to_the_search)
         self._shortcut("Ins", self.add_one)
-        self._clear.setVisible(False)
 
     def _shortcut(self, keys: str, run: Callable[[], object]) -> None:
         shortcut = QShortcut(QKeySequence(keys), self)
@@ -191,10 +183,7 @@ class Page(QWidget, Generic[C]):
 
     def dress(self) -> None:
         """Icons in the theme's ink; cards at the text scale."""
-        theme = self.look.theme
-        self._sign.setIcon(icon("search", theme))
-        self._clear.setIcon(icon("close", theme))
-        self.add.setIcon(icon("add", theme))
+        self.add.setIcon(icon("add", self.look.theme))
         side = round(_SIGN * self.look.scale.text)
         self.add.setIconSize(QSize(side, side))
         self.model.refresh()
@@ -206,7 +195,7 @@ class Page(QWidget, Generic[C]):
         self.refresh()
 
     def _searched(self, text: str) -> None:
-        self._clear.setVisible(bool(text))
+        del text
         self.say("")
         self.refresh()
 

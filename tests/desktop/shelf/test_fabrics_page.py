@@ -102,7 +102,8 @@ def test_enter_asks_which_letter_where_there_are_several(set_up: SetUp) -> None:
     press(choose(place, "Mist").list, Key.Key_Return)
     menu = QApplication.activePopupWidget()
     assert isinstance(menu, QMenu)
-    rows = [action for action in menu.actions() if not action.isSeparator()]
+    heading, *rows = menu.actions()
+    assert not heading.isEnabled()
     assert [action.text() for action in rows] == ["A  Reed", "B  Chalk", "C  Clay"]
     assert not any(action.icon().isNull() for action in rows)
     rows[2].trigger()

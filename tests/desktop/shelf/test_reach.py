@@ -142,5 +142,6 @@ def test_no_text_is_cut_off(set_up: SetUp, percent: int, theme: str) -> None:
             if label.isVisible() and label.wordWrap():
                 assert label.height() >= label.heightForWidth(label.width()) - 1, (where, label.text())
         for area in screen.findChildren(QScrollArea):
-            if area.isVisible() and area.widget() is not None:
-                assert area.widget().width() <= area.viewport().width(), where
+            body = area.widget()
+            if area.isVisible() and body is not None:
+                assert body.width() <= area.viewport().width(), where
