@@ -20,7 +20,7 @@ from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look as Dress
-from piecewright_qt.wall.camera import NOTCH, STEPS, Camera, centered, fitting
+from piecewright_qt.wall.camera import NOTCH, STEPS, Camera, fitting
 from piecewright_qt.wall.ground import paint_ground, paint_unmade
 from piecewright_qt.wall.scene import Scene, differences
 from piecewright_qt.wall.sprites import Sprites
@@ -114,7 +114,7 @@ class Canvas(QAbstractScrollArea):
         self.zoom_to(0)
 
     def zoom_in(self) -> None:
-        """A step closer to what is in the middle, or under the pointer."""
+        """A step closer to what is in the middle."""
         self.zoom_to(self.camera.level + NOTCH)
 
     def zoom_out(self) -> None:
@@ -139,13 +139,6 @@ class Canvas(QAbstractScrollArea):
         down = min(0.0, view.bottom() - rect.bottom()) or max(0.0, view.top() - rect.top())
         if across or down:
             self.pan(QPointF(across, down))
-
-    def show_middle(self) -> None:
-        """Keep the zoom and bring the quilt's middle to the view's."""
-        size = self.maximumViewportSize()
-        self._see(
-            centered(self.scene.whole, size.width(), size.height(), self.camera.level, self.camera.ratio)
-        )
 
     # Qt's own calls -------------------------------------------------------------------------------------------
 

@@ -3,8 +3,6 @@
 from math import floor
 from typing import Protocol
 
-from PySide6.QtCore import QPointF
-
 from piecewright.edit.registry import Cell
 from piecewright.errors import EditError
 from piecewright.words.message import Message, message
@@ -143,9 +141,3 @@ def grabbed(scene: Scene, load: WallLoad, place: Inches) -> Inches:
     """The place of blocks on the wall that a pointer holds, inches from their common top left."""
     box = scene.box(load.column, load.row)
     return (place[0] - box[0], place[1] - box[1])
-
-
-def distance(one: QPointF, other: QPointF) -> float:
-    """Pixels between two points, along the longer way across or down."""
-    away = one - other
-    return max(abs(away.x()), abs(away.y()))

@@ -60,7 +60,7 @@ def _paint_edge(painter: QPainter, scene: Scene, theme: Theme, camera: Camera, w
         return
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setBrush(QColor(0, 0, 0, 9))
+    painter.setBrush(QColor(0, 0, 0, 6))
     for layer in range(_LAYERS, 0, -1):
         reach = _SHADOW * ratio * layer / _LAYERS
         out = QRectF(whole).adjusted(-reach, -reach, reach, reach).translated(0, 2 * ratio)

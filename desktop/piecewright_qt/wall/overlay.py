@@ -10,7 +10,6 @@ from piecewright.edit.registry import Cell
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_TIGHT, Scale, Theme
 from piecewright_qt.wall.camera import Camera
 from piecewright_qt.wall.scene import Scene
-from piecewright_qt.wall.selection import Area
 
 REACH = 4.0
 """Device-independent pixels that any outline reaches out beyond what it outlines."""
@@ -73,10 +72,6 @@ class Marks:
             self._painter.setPen(_pen(color, width))
             self._painter.drawPolygon(polygon)
         self._painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
-
-    def landing(self, rect: QRectF) -> None:
-        """Where something carried freely will come to lie."""
-        self.dashed(rect)
 
     def refused(self, rect: QRectF) -> None:
         """Something carried that may not lie here: hatched, with a broken outline."""
@@ -144,11 +139,6 @@ class Marks:
     def _plain(self) -> None:
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
         self._painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
-
-
-def area_rect(scene: Scene, camera: Camera, area: Area) -> QRectF:
-    """A rectangle of cells in the view."""
-    return camera.rect(scene.box(*area))
 
 
 def _doubled(theme: Theme) -> tuple[tuple[str, float], tuple[str, float]]:

@@ -20,7 +20,7 @@ from piecewright.edit.registry import Cell
 from piecewright.edit.turning import QuarterTurn
 from piecewright.errors import PiecewrightError
 from piecewright.model.quilt import Placement
-from piecewright.words.message import Message
+from piecewright.words.message import Message, message
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look as Dress
 from piecewright_qt.messages import words
@@ -74,7 +74,7 @@ class WallView(Canvas):
         self.setAcceptDrops(True)
         self.viewport().setAcceptDrops(True)
         self.viewport().setMouseTracking(True)
-        self.selection.changed.connect(lambda: self.viewport().update())
+        self.selection.changed.connect(self._show_selection)
         document.changed.connect(self._keep_selection)
         self._voice = WallVoice(self)
 
@@ -348,6 +348,11 @@ class WallView(Canvas):
         """Tell what lies under the pointer."""
         if self.viewport().rect().contains(self._pointer.toPoint()):
             self.say(describe_place(self.scene, self.items, self.camera.inches(self._pointer)))
+
+    def _show_selection(self) -> None:
+        self.viewport().update()
+        if len(self.selection) > 1:
+            self.say(message("wall.selected", count=len(self.selection)))
 
     def _keep_selection(self, before: object, after: object) -> None:
         """Let go of what is no longer there; another arrangement has nothing selected."""
