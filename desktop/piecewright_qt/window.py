@@ -193,6 +193,7 @@ class Window(QMainWindow):
             event.ignore()
             return
         self._sync.stop()
+        self.document.undo_stack.blockSignals(True)  # noqa: FBT003 - Qt's own signature
         self.keeping.release()
         self.workroom.forget(self)
         event.accept()
@@ -264,9 +265,9 @@ class Window(QMainWindow):
         return button
 
     def _connect(self) -> None:
-        self.document.changed.connect(lambda *_: self._refresh())
-        self.document.undo_stack.cleanChanged.connect(lambda _clean: self._refresh())
-        self.document.undo_stack.indexChanged.connect(lambda _index: self._refresh())
+        self.document.changed.connect(self._refresh)
+        self.document.undo_stack.cleanChanged.connect(self._refresh)
+        self.document.undo_stack.indexChanged.connect(self._refresh)
         self.document.refused.connect(self._say_refused)
         self.document.record_failed.connect(self._say_record_failed)
         self.wall.selection.changed.connect(self._refresh)
@@ -281,7 +282,8 @@ class Window(QMainWindow):
 
     # Keeping the window true ------------------------------------------------------------------------------------
 
-    def _refresh(self) -> None:
+    def _refresh(self, *_what: object) -> None:
+        """Actions, names and the changed mark as they are now."""
         stack = self.document.undo_stack
         usable = {
             "nothing": True,

@@ -36,6 +36,11 @@ class Workroom(QObject):
         self._start: StartPage | None = None
         self._quitting = False
 
+    @property
+    def start_page(self) -> "StartPage | None":
+        """The start page, once it was shown."""
+        return self._start
+
     def file_filter(self) -> str:
         """The kinds of file a design can be kept in."""
         return self.tr("Designs (*.piecewright);;Designs as plain JSON (*.json)")
