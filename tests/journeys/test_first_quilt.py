@@ -1,4 +1,4 @@
-"""A first quilt from start to file, by mouse and keys through the real window; and what happens when things go wrong."""
+"""A first quilt from start to file, by mouse and keys through the real window; and what happens when it goes wrong."""
 
 import os
 import signal
