@@ -26,7 +26,7 @@ from piecewright.render.tint import lightness
 from piecewright.words.message import Message, message
 from piecewright_qt.shelf.cards import Face, faces_of
 from piecewright_qt.shelf.naming import free_name
-from piecewright_qt.wall.looks import looks_of
+from piecewright_qt.wall.looks import Looks
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ class BlockDraft:
             made = facts_of(after, block)
         except PiecewrightError as fault:
             return Outcome(None, (), (), fault)
-        return Outcome(made, faces_of(looks_of(after), block, made), _notes(after, block, made))
+        return Outcome(made, faces_of(Looks(after), block, made), _notes(after, block, made))
 
     def with_fabric(self, letter: str, layer: int, fabric: str) -> "BlockDraft":
         """The draft with another fabric for a letter in one layer of the stack."""

@@ -115,6 +115,7 @@ class LengthField(Field):
         self.box = QComboBox()
         self.box.setEditable(True)
         self.box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        self._choices = choices
         self.box.addItems([measure.length(choice) for choice in choices])
         shrink(self.box)
         self.hold(self.box)
@@ -124,6 +125,14 @@ class LengthField(Field):
         self.value: Fraction | None = None
         self.show_value(choices[0] if choices else None)
         self.box.editTextChanged.connect(self._typed)
+
+    def show_measure(self, measure: Measure) -> None:
+        """Show the same length, and read what is typed from now on, in another measure; silently."""
+        self._measure = measure
+        self.box.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+        self.box.clear()
+        self.box.addItems([measure.length(choice) for choice in self._choices])
+        self.show_value(self.value)
 
     def show_value(self, value: Fraction | None) -> None:
         """Show a length, silently."""

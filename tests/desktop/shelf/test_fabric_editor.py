@@ -32,9 +32,9 @@ def adding(place: Place) -> FabricEditor:
 
 
 def pick(editor: FabricEditor, kind: str | None) -> None:
-    index = editor.kind.findData(kind)
-    editor.kind.setCurrentIndex(index)
-    editor.kind.activated.emit(index)
+    index = editor.form.kind.findData(kind)
+    editor.form.kind.setCurrentIndex(index)
+    editor.form.kind.activated.emit(index)
 
 
 def fabric(design: Design, name: str) -> Fabric:
@@ -47,10 +47,10 @@ def test_a_solid_is_added_by_keys_alone(set_up: SetUp) -> None:
     place.shelf.fabrics.list.setFocus()
     press(place.shelf.fabrics.list, Key.Key_Insert)
     editor = place.shelf.fabric_editor
-    assert editor.name.line.hasFocus()
-    type_in(editor.name.line, "Moss")
-    retype(editor.ground.line, "6d7d52")
-    press(editor.ground.line, Key.Key_Return)
+    assert editor.form.name.line.hasFocus()
+    type_in(editor.form.name.line, "Moss")
+    retype(editor.form.ground.line, "6d7d52")
+    press(editor.form.ground.line, Key.Key_Return)
     assert place.document.design.fabrics[-1] == Fabric("f13", "Moss", "#6d7d52").changed(
         id=place.document.design.fabrics[-1].id
     )
@@ -71,18 +71,18 @@ def test_a_new_fabric_can_be_added_as_it_is(set_up: SetUp) -> None:
 def test_every_field_reaches_the_fabric(set_up: SetUp) -> None:
     place = set_up(small_design())
     editor = adding(place)
-    retype(editor.name.line, "Deck chairs")
-    retype(editor.ground.line, "#ABC")
+    retype(editor.form.name.line, "Deck chairs")
+    retype(editor.form.ground.line, "#ABC")
     pick(editor, "stripes")
-    click(editor._more)
-    for field, ink in zip(editor.inks, ("#102030", "#405060", "#708090"), strict=True):
+    click(editor.form.more_inks)
+    for field, ink in zip(editor.form.inks, ("#102030", "#405060", "#708090"), strict=True):
         retype(field.line, ink)
-    editor.scale.box.setEditText("3,81 cm")
-    editor.turn.setValue(90)
-    click(editor.one_way.label)
-    retype(editor.price.line, "12,50")
-    editor.width_of_cloth.box.setEditText("1 yd")
-    retype(editor.note.line, "from the market")
+    editor.form.scale.box.setEditText("3,81 cm")
+    editor.form.turn.setValue(90)
+    click(editor.form.one_way.label)
+    retype(editor.form.price.line, "12,50")
+    editor.form.width_of_cloth.box.setEditText("1 yd")
+    retype(editor.form.note.line, "from the market")
     editor.finish()
     added = place.document.design.fabrics[-1]
     inks = ("#102030", "#405060", "#708090")
@@ -90,7 +90,7 @@ def test_every_field_reaches_the_fabric(set_up: SetUp) -> None:
     assert (added.name, added.color, added.note) == ("Deck chairs", "#aabbcc", "from the market")
     assert (added.price, added.width) == (Fraction(25, 2), Fraction(36))
     again = changing(place, "Deck chairs")
-    assert again.price.line.text() == "12.50"
+    assert again.form.price.line.text() == "12.50"
     again.finish()
     assert place.document.design.fabrics[-1] == added
     assert place.document.undo_stack.count() == 1
@@ -99,8 +99,8 @@ def test_every_field_reaches_the_fabric(set_up: SetUp) -> None:
 def test_a_change_shows_on_the_wall_as_it_is_made_and_is_one_step(set_up: SetUp) -> None:
     place = set_up(with_placed(small_design(), "Rails", (0, 0)))
     editor = changing(place, "Clay")
-    retype(editor.ground.line, "#00ff00")
-    retype(editor.name.line, "Leaf")
+    retype(editor.form.ground.line, "#00ff00")
+    retype(editor.form.name.line, "Leaf")
     assert place.document.shown.shelf.fabrics[fabric_named(place.document.design, "Clay")].color == "#00ff00"
     assert place.document.undo_stack.count() == 0
     editor.finish()
@@ -115,10 +115,10 @@ def test_a_change_given_up_leaves_no_trace(set_up: SetUp, how: str) -> None:
     place = set_up(small_design())
     before = place.document.design
     editor = changing(place, "Clay")
-    retype(editor.ground.line, "#00ff00")
+    retype(editor.form.ground.line, "#00ff00")
     assert place.document.shown is not before
     if how == "escape":
-        press(editor.ground.line, Key.Key_Escape)
+        press(editor.form.ground.line, Key.Key_Escape)
     else:
         click(editor.cancel)
     assert place.document.shown is before
@@ -143,7 +143,7 @@ def test_a_change_given_up_leaves_no_trace(set_up: SetUp, how: str) -> None:
 def test_what_can_not_be_is_told_at_its_field(set_up: SetUp, field: str, typed: str) -> None:
     place = set_up(small_design())
     editor = changing(place, "Clay")
-    part = getattr(editor, field)
+    part = getattr(editor.form, field)
     if hasattr(part, "line"):
         retype(part.line, typed)
     else:
@@ -158,14 +158,14 @@ def test_what_can_not_be_is_told_at_its_field(set_up: SetUp, field: str, typed: 
 
 def test_a_fabric_without_a_name_is_told(set_up: SetUp) -> None:
     editor = changing(set_up(small_design()), "Clay")
-    retype(editor.name.line, " ")
+    retype(editor.form.name.line, " ")
     assert "no name" in editor._said.text()
     assert not editor.save.isEnabled()
 
 
 def test_a_wrong_repeat_does_not_hold_up_a_solid(set_up: SetUp) -> None:
     editor = changing(set_up(small_design()), "Clay")
-    editor.scale.box.setEditText("wrong")
+    editor.form.scale.box.setEditText("wrong")
     assert not editor.save.isEnabled()
     pick(editor, None)
     assert editor.save.isEnabled()
@@ -174,8 +174,8 @@ def test_a_wrong_repeat_does_not_hold_up_a_solid(set_up: SetUp) -> None:
 def test_a_color_is_chosen_in_the_system_s_dialog(set_up: SetUp) -> None:
     place = set_up(small_design())
     editor = changing(place, "Clay")
-    click(editor.ground.chip)
-    dialog = editor.ground.findChild(QColorDialog)
+    click(editor.form.ground.chip)
+    dialog = editor.form.ground.findChild(QColorDialog)
     assert dialog is not None
     dialog.setCurrentColor(QColor("#13579b"))
     dialog.accept()
@@ -185,13 +185,13 @@ def test_a_color_is_chosen_in_the_system_s_dialog(set_up: SetUp) -> None:
 
 def test_inks_come_and_go_between_one_and_eight(set_up: SetUp) -> None:
     editor = changing(set_up(small_design()), "Clay")
-    assert not editor._fewer.isEnabled()
+    assert not editor.form.fewer_inks.isEnabled()
     for _ in range(9):
-        click(editor._more)
-    assert len(editor.inks) == 8
-    assert not editor._more.isEnabled()
-    click(editor._fewer)
-    assert len(editor.inks) == 7
+        click(editor.form.more_inks)
+    assert len(editor.form.inks) == 8
+    assert not editor.form.more_inks.isEnabled()
+    click(editor.form.fewer_inks)
+    assert len(editor.form.inks) == 7
 
 
 def test_a_photo_takes_the_place_of_a_print_and_gives_it_back(
@@ -202,17 +202,17 @@ def test_a_photo_takes_the_place_of_a_print_and_gives_it_back(
     file.write_bytes(picture("JPEG", (1600, 1200), (200, 40, 40)))
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(file), ""))
     editor = changing(place, "Clay")
-    editor._with_photo.click()
-    assert editor._photo_note.isVisible()
-    assert not editor._kind_field.isVisible()
+    editor.form.with_photo.click()
+    assert editor.form.photo_note.isVisible()
+    assert not editor.form.kind_field.isVisible()
     editor.finish()
     clay = fabric(place.document.design, "Clay")
     assert clay.picture is not None
     assert clay.print is None
     assert place.document.pictures.keys() == {clay.picture}
     again = changing(place, "Clay")
-    again._without_photo.click()
-    assert again._kind_field.isVisible()
+    again.form.without_photo.click()
+    assert again.form.kind_field.isVisible()
     again.finish()
     assert fabric(place.document.design, "Clay").picture is None
 
@@ -220,7 +220,7 @@ def test_a_photo_takes_the_place_of_a_print_and_gives_it_back(
 def test_pasting_without_a_photo_says_so(set_up: SetUp) -> None:
     editor = adding(set_up(small_design()))
     QApplication.clipboard().setText("words")
-    editor._paste_photo.click()
+    editor.form.paste_photo.click()
     assert "clipboard" in editor._said.text()
 
 
@@ -230,9 +230,21 @@ def test_undo_behind_the_editor_is_followed(set_up: SetUp) -> None:
     editor = changing(place, "Fresh")
     fresh = fabric(place.document.design, "Fresh")
     place.document.perform(call("change-fabric", fabric=fresh.changed(color="#aa0000")))
-    assert editor.ground.color == "#aa0000"
+    assert editor.form.ground.color == "#aa0000"
     place.document.undo()
-    assert editor.ground.color == "#00aa00"
+    assert editor.form.ground.color == "#00aa00"
     place.document.undo()
     assert not editor.isVisible()
     assert place.shelf.fabrics.isVisible()
+
+
+def test_lengths_follow_the_measure_while_the_editor_is_open(set_up: SetUp) -> None:
+    place = set_up(small_design())
+    editor = changing(place, "Clay")
+    place.look.prefer(unit="cm")
+    assert editor.form.scale.box.currentText() == "1.27 cm"
+    editor.form.scale.box.setEditText("2.54")
+    editor.finish()
+    printed = fabric(place.document.design, "Clay").print
+    assert printed is not None
+    assert printed.scale == 1
