@@ -57,9 +57,10 @@ class Motion:
         """The motion followed by a later one, as one motion."""
         dx, dy = later.apply((self.dx, self.dy))
         sign = -1 if later.faced else 1
+        quarters, rest = split_turn(later.degrees + sign * self.degrees)
         return Motion(
-            quarters=(later.quarters + sign * self.quarters) % 4,
-            degrees=later.degrees + sign * self.degrees,
+            quarters=(later.quarters + sign * self.quarters + quarters) % 4,
+            degrees=rest,
             faced=self.faced != later.faced,
             dx=dx,
             dy=dy,
@@ -69,5 +70,17 @@ class Motion:
         """The motion followed by a plain move."""
         return Motion(self.quarters, self.degrees, self.faced, self.dx + dx, self.dy + dy)
 
+
+def split_turn(degrees: float) -> tuple[int, float]:
+    """A turn as quarter turns, which are exact, and the degrees beyond them: 0 <= rest < 90.
+
+    What rounding leaves of a quarter turn counts as one.
+    """
+    quarters, rest = divmod(round(degrees, _PLACES), 90)
+    return int(quarters) % 4, rest
+
+
+_PLACES = 10
+"""Degrees are told apart to so many places: finer than any float of a turn is true."""
 
 STILL = Motion()

@@ -7,7 +7,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from piecewright.making.events import Event, Joined, Laid, Moved, Passed, Severed
+from piecewright.making.events import (
+    Cornered,
+    Event,
+    Joined,
+    Laid,
+    Moved,
+    Passed,
+    Restacked,
+    Severed,
+    Trimmed,
+)
 from piecewright.making.facts import Bed, Lane
 from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Axis
@@ -67,8 +77,11 @@ class _Beds:
             case Passed():
                 if event.piece in self._open:
                     self._open[event.made] = self._open.pop(event.piece)
-            case _:
-                self._close(getattr(event, "piece", ""))
+            case Cornered():
+                self._close(event.piece)
+                self._close(event.square)
+            case Moved() | Restacked() | Trimmed():
+                self._close(event.piece)
 
     def _lay(self, event: Laid) -> None:
         lane = Lane(event.fabric, event.width, event.grain)

@@ -3,12 +3,13 @@
 Everything here is a frozen value; a step makes new cloth out of old. Inches, x right and y down, right side up.
 """
 
-from collections.abc import Iterable
-from typing import NamedTuple
+from collections.abc import Iterable, Sequence
+from typing import Literal, NamedTuple, TypeVar
 
 import msgspec
 
 from piecewright.geometry import polygons
+from piecewright.geometry.carrying import carried, carried_line, carried_rect
 from piecewright.geometry.half import Half, beyond, up_to
 from piecewright.geometry.motion import Motion, Number, Point
 from piecewright.geometry.shapes import Placing, Rect, Segment, Shape
@@ -38,6 +39,13 @@ class Patch(msgspec.Struct, frozen=True):
         came = placing.motion(self.came)
         return Patch(self.letter, self.layer, self.strip, self.thread, raw, seen, came)
 
+    def carried(self, motion: Motion) -> "Patch":
+        """The patch where any motion brings it."""
+        raw = carried(self.raw, motion)
+        seen = raw if self.seen is self.raw else carried(self.seen, motion)
+        came = self.came.then(motion)
+        return Patch(self.letter, self.layer, self.strip, self.thread, raw, seen, came)
+
     def shaped(self, raw: Shape, seen: Shape) -> "Patch":
         """The patch with another outline, where it lies."""
         return Patch(self.letter, self.layer, self.strip, self.thread, raw, seen, self.came)
@@ -56,7 +64,8 @@ class Scrap(msgspec.Struct, frozen=True):
 class Seam(msgspec.Struct, frozen=True):
     """One segment of a seam: the `join`-th (from 1) of the step that sewed it.
 
-    `layer` is how many layers further down it was sewn; `quarters` how far it has been turned since, clockwise.
+    `layer` is how many layers further down it was sewn; `faced`, `quarters` and `degrees` how it has been turned over
+    and then turned since, clockwise.
     """
 
     step: str
@@ -64,22 +73,42 @@ class Seam(msgspec.Struct, frozen=True):
     layer: int
     quarters: int
     line: Segment
+    degrees: float = 0.0
+    faced: bool = False
 
     def placed(self, placing: Placing) -> "Seam":
         """The segment where it comes to lie."""
-        quarters = (self.quarters + placing.quarters) % 4
-        return Seam(self.step, self.join, self.layer, quarters, self.line.placed(placing))
+        quarters, line = (self.quarters + placing.quarters) % 4, self.line.placed(placing)
+        return Seam(self.step, self.join, self.layer, quarters, line, self.degrees, self.faced)
+
+    def carried(self, motion: Motion) -> "Seam":
+        """The segment where any motion brings it."""
+        turn = Motion(self.quarters, self.degrees, self.faced).then(motion)
+        line = carried_line(self.line, motion)
+        return Seam(self.step, self.join, self.layer, turn.quarters, line, turn.degrees, turn.faced)
 
     def with_line(self, line: Segment) -> "Seam":
         """The same seam along another line."""
-        return Seam(self.step, self.join, self.layer, self.quarters, line)
+        return Seam(self.step, self.join, self.layer, self.quarters, line, self.degrees, self.faced)
+
+
+class Over(msgspec.Struct, frozen=True):
+    """A second piece that lies face down on a cloth, edge to edge in its frame, and the seams that hold both."""
+
+    patches: tuple[Patch, ...]
+    seams: tuple[Seam, ...]
+    stitches: tuple[Seam, ...]
+
+
+State = Literal["faced"]
+"""What makes a piece other than flat: it is two, right sides together."""
 
 
 class Cloth(msgspec.Struct, frozen=True):
     """One piece on the table.
 
     `box` is the rectangle around what is seen; `whole` says that the piece fills it; `kept` that it still lies in the
-    frame of the piece it was sliced from.
+    frame of the piece it was sliced from; `over` is what lies face down on it.
     """
 
     patches: tuple[Patch, ...]
@@ -87,7 +116,20 @@ class Cloth(msgspec.Struct, frozen=True):
     box: Rect
     whole: bool = True
     kept: bool = False
+    over: Over | None = None
 
+    @property
+    def state(self) -> State | None:
+        """What is to be undone before the piece can be handled like any other; None of a flat one."""
+        return "faced" if self.over else None
+
+    @property
+    def all_patches(self) -> tuple[Patch, ...]:
+        """All its cloth, what lies on it included."""
+        return self.patches + self.over.patches if self.over else self.patches
+
+
+_Part = TypeVar("_Part", Patch, Seam)
 
 Pile = tuple[Cloth, ...]
 """One cloth for each layer of the stack, layer 0 on top; only one while all layers are alike."""
@@ -96,7 +138,7 @@ Pile = tuple[Cloth, ...]
 def moved(cloth: Cloth, dx: Number, dy: Number) -> Cloth:
     """The cloth after a plain move; its frame is its own again."""
     if not dx and not dy:
-        return Cloth(cloth.patches, cloth.seams, cloth.box, cloth.whole)
+        return msgspec.structs.replace(cloth, kept=False) if cloth.kept else cloth
     return _placed(cloth, Placing(0, dx, dy))
 
 
@@ -108,6 +150,15 @@ def home(cloth: Cloth) -> Cloth:
 def turned(cloth: Cloth, quarters: int) -> Cloth:
     """The cloth after quarter turns clockwise on screen, moved home."""
     return _placed(cloth, turning(cloth.box, quarters))
+
+
+def carried_cloth(cloth: Cloth, motion: Motion) -> Cloth:
+    """A flat cloth where any motion brings it, in the box round what is seen of it."""
+    patches = tuple([patch.carried(motion) for patch in cloth.patches])
+    seams = tuple([seam.carried(motion) for seam in cloth.seams])
+    if motion.degrees or not cloth.whole:
+        return Cloth(patches, seams, box_of(patches), whole=False)
+    return Cloth(patches, seams, carried_rect(cloth.box, motion))
 
 
 def turning(box: Rect, quarters: int) -> Placing:
@@ -122,35 +173,68 @@ def _placed(cloth: Cloth, placing: Placing) -> Cloth:
         tuple([seam.placed(placing) for seam in cloth.seams]),
         cloth.box.placed(placing),
         cloth.whole,
+        over=cloth.over
+        and Over(
+            tuple([patch.placed(placing) for patch in cloth.over.patches]),
+            tuple([seam.placed(placing) for seam in cloth.over.seams]),
+            tuple([seam.placed(placing) for seam in cloth.over.stitches]),
+        ),
     )
 
 
 def lowered(cloth: Cloth, layers: int, stack: int) -> Cloth:
     """The cloth when its fabrics are found `layers` further down the stack."""
-    patches = tuple(
-        msgspec.structs.replace(patch, layer=(patch.layer + layers) % stack) for patch in cloth.patches
-    )
-    seams = tuple(msgspec.structs.replace(seam, layer=(seam.layer + layers) % stack) for seam in cloth.seams)
-    return Cloth(patches, seams, cloth.box, cloth.whole, cloth.kept)
+
+    def lower(parts: tuple[_Part, ...]) -> tuple[_Part, ...]:
+        return tuple([msgspec.structs.replace(part, layer=(part.layer + layers) % stack) for part in parts])
+
+    over = cloth.over and Over(lower(cloth.over.patches), lower(cloth.over.seams), lower(cloth.over.stitches))
+    return msgspec.structs.replace(cloth, patches=lower(cloth.patches), seams=lower(cloth.seams), over=over)
 
 
 class Parted(NamedTuple):
-    """A cloth cut in two along a line: the patches and seams on either side, and hidden cloth that falls out there."""
+    """A cloth cut in two along a line: what is on either side (in the old box), and hidden cloth that falls out there.
 
-    inside: list[Patch]
-    inside_seams: list[Seam]
-    outside: list[Patch]
-    outside_seams: list[Seam]
+    A side without cloth has no patches.
+    """
+
+    inside: Cloth
+    outside: Cloth
     loose: list[Scrap]
 
 
 def parted(cloth: Cloth, half: Half) -> Parted:
     """Cut a cloth along the line of a half plane. Cloth hidden in a seam whose seen part lies beyond falls out."""
+    loose: list[Scrap] = []
     other = half.opposite
+    inside, outside = _part_patches(cloth.patches, (half, other), loose)
+    over_in = over_out = None
+    if cloth.over:
+        upper_in, upper_out = _part_patches(cloth.over.patches, (half, other), loose)
+        over_in, over_out = (
+            Over(
+                tuple(patches),
+                tuple(clipped_seams(cloth.over.seams, side)),
+                tuple(clipped_seams(cloth.over.stitches, side)),
+            )
+            for patches, side in ((upper_in, half), (upper_out, other))
+        )
+    return Parted(
+        Cloth(tuple(inside), tuple(clipped_seams(cloth.seams, half)), cloth.box, cloth.whole, over=over_in),
+        Cloth(
+            tuple(outside), tuple(clipped_seams(cloth.seams, other)), cloth.box, cloth.whole, over=over_out
+        ),
+        loose,
+    )
+
+
+def _part_patches(
+    patches: Iterable[Patch], halves: tuple[Half, Half], loose: list[Scrap]
+) -> tuple[list[Patch], list[Patch]]:
+    half, other = halves
     inside: list[Patch] = []
     outside: list[Patch] = []
-    loose: list[Scrap] = []
-    for patch in cloth.patches:
+    for patch in patches:
         raw = patch.raw.clipped(half)
         if raw is patch.raw:
             inside.append(patch)
@@ -161,7 +245,7 @@ def parted(cloth: Cloth, half: Half) -> Parted:
             beyond_raw = patch.raw.clipped(other)
             if beyond_raw is not None:
                 _part_patch(patch, other, beyond_raw, outside, loose)
-    return Parted(inside, clipped_seams(cloth.seams, half), outside, clipped_seams(cloth.seams, other), loose)
+    return inside, outside
 
 
 def _part_patch(patch: Patch, half: Half, raw: Shape, kept: list[Patch], loose: list[Scrap]) -> None:
@@ -172,9 +256,11 @@ def _part_patch(patch: Patch, half: Half, raw: Shape, kept: list[Patch], loose: 
         kept.append(patch.shaped(raw, seen))
 
 
-def scraps_of(patches: Iterable[Patch]) -> list[Scrap]:
-    """Patches as cloth cut off."""
-    return [Scrap(patch.letter, patch.layer, patch.strip, patch.raw, patch.seen) for patch in patches]
+def scraps_of(cloth: Cloth) -> list[Scrap]:
+    """A cloth as cloth cut off."""
+    return [
+        Scrap(patch.letter, patch.layer, patch.strip, patch.raw, patch.seen) for patch in cloth.all_patches
+    ]
 
 
 def clipped_seams(seams: Iterable[Seam], half: Half) -> list[Seam]:
@@ -235,6 +321,11 @@ def box_of(patches: Iterable[Patch]) -> Rect:
 def spread(pile: Pile, stack: int) -> Pile:
     """The pile with one cloth for every layer."""
     return pile if len(pile) == stack else pile * stack
+
+
+def even(piles: Sequence[Pile], stack: int) -> Sequence[Pile]:
+    """The piles, with one cloth for every layer as soon as one of them has unlike layers."""
+    return piles if all(len(pile) == 1 for pile in piles) else [spread(pile, stack) for pile in piles]
 
 
 def same_outline(one: Cloth, other: Cloth) -> bool:

@@ -135,12 +135,15 @@ def suggested_step(plain: Mapping[str, Any], verb: str, pieces: Sequence[str]) -
         return {"press": {"seam": _last_sewn(plain), "toward": "down"}}
     if verb == "sew":
         return {"make": name, "sew": list(pieces[-2:]), "axis": "down"}
+    if verb == "corner":
+        return {"make": name, "corner": pieces[-2] if len(pieces) > 1 else "", "with": last, "at": "top left"}
     return {"make": name, verb: last, **_SHAPES[verb]}
 
 
 _WISHES = {
     "lay": "strip", "sew": "sewn", "cut": "part", "slice": "side",
     "turn": "turned", "shuffle": "pile", "square": "squared", "press": "",
+    "corner": "cornered",
 }  # fmt: skip
 _SHAPES: Mapping[str, Plain] = {
     "cut": {"axis": "across", "into": 2},

@@ -105,6 +105,24 @@ class Trimmed:
 
 
 @dataclass(frozen=True, slots=True)
+class Cornered:
+    """A square laid face down on a corner of a piece, sewn from corner to corner, trimmed and folded open.
+
+    `came` brings the square from its own frame to where it lies face down on the piece; in the frame of the piece
+    `line` is the seam and `cut` runs beside it, where both are trimmed.
+    """
+
+    piece: str
+    square: str
+    made: str
+    corner: str
+    came: Motion
+    line: Segment
+    cut: Segment
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
 class Pressed:
     """Seams of a step (`join` from 1; None: all) pressed one way, in some layers or all (None)."""
 
@@ -114,8 +132,10 @@ class Pressed:
     layers: tuple[int, ...] | None
 
 
-Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed
+Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed | Cornered
 
+Cutting = Joined | Severed | Trimmed | Cornered
+"""The events with scraps: cloth that falls off."""
 
 E = TypeVar("E", bound=Event)
 

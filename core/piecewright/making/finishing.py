@@ -68,6 +68,11 @@ def _blocks(recipe: Recipe, table: Table) -> dict[str, Pile]:
             if piece not in table.piles:
                 raise MakingError(message("making.no-piece", piece=piece), None, place)
             piles[piece] = table.piles[piece]
+            state = piles[piece][0].state
+            if state is not None:
+                raise MakingError(
+                    message(f"making.still-{state}", piece=piece), message(f"making.end-{state}"), place
+                )
     if not piles:
         raise MakingError(message("making.no-blocks"), None, "block")
     return piles

@@ -225,13 +225,12 @@ def _prepared(
     item: _Placed, band: tuple[Number, Number] | None, plan: Plan, hand: Hand, name: str
 ) -> tuple[list[Patch], list[Seam], list[Scrap]]:
     """A cloth where it lay, cut to the band, clipped at its seam lines: patches, seams, what easing takes off."""
-    patches, seams, scraps = list(item.cloth.patches), list(item.cloth.seams), []
-    beside = 1 - plan.along
+    cloth, beside = item.cloth, 1 - plan.along
+    scraps: list[Scrap] = []
     for half in (beyond(beside, band[0] - item.aside), up_to(beside, band[1] - item.aside)) if band else ():
-        cut = Cloth(tuple(patches), tuple(seams), item.cloth.box)
-        cut_off = parted(cut, half)
-        patches, seams = cut_off.inside, cut_off.inside_seams
-        scraps += [*cut_off.loose, *scraps_of(cut_off.outside)]
+        cloth, off, loose = parted(cloth, half)
+        scraps += [*loose, *scraps_of(off)]
+    patches, seams = list(cloth.patches), list(cloth.seams)
     for half in _seam_halves(item, plan):
         patches, lost = hidden(patches, half)
         if lost:

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from piecewright.geometry.motion import Number
 from piecewright.making.cloth import Cloth, Pile
-from piecewright.making.events import Joined, Laid, Severed, Trimmed
+from piecewright.making.events import Cutting, Laid
 from piecewright.making.facts import LaidStrip, Ledger
 from piecewright.making.finishing import Finish
 from piecewright.making.table import Outcome, Table
@@ -52,7 +52,7 @@ def _seen(cloth: Cloth) -> Number:
 
 
 def _raw(cloth: Cloth) -> Number:
-    return sum((patch.raw.area for patch in cloth.patches), start=Fraction(0))
+    return sum((patch.raw.area for patch in cloth.all_patches), start=Fraction(0))
 
 
 def _hidden(cloth: Cloth) -> Number:
@@ -74,7 +74,7 @@ def _waste(outcome: Outcome) -> Number:
         (
             _mean(sum((scrap.raw.area for scrap in layer), start=Fraction(0)) for layer in event.scraps)
             for event in outcome.events
-            if isinstance(event, Joined | Severed | Trimmed)
+            if isinstance(event, Cutting)
         ),
         start=Fraction(0),
     )

@@ -12,6 +12,7 @@ from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.reading import verb_word
 from piecewright.making.steps import MakingStep, Step, Which
 from piecewright.making.table import WILDCARD
+from piecewright.making.verbs.corner import Corner
 from piecewright.making.verbs.cut import Cut
 from piecewright.making.verbs.lay import Lay
 from piecewright.making.verbs.press import Press
@@ -73,6 +74,10 @@ class _Follower:
         if isinstance(step, Cut | Slice):
             self._use_one(piece, f"{place}.{word}")
             return _Made(place, parts=True, count=_parts_of_cut(step) if isinstance(step, Cut) else 2)
+        if isinstance(step, Corner):
+            self._use_one(step.corner, f"{place}.corner")
+            self._use_one(step.with_, f"{place}.with")
+            return _Made(place, seams=1)
         return self._each(step, piece, place)
 
     def _each(self, step: MakingStep, piece: str, place: str) -> _Made:

@@ -3,12 +3,18 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from piecewright.geometry.half import right_hand
+from piecewright.geometry.motion import Motion
+from piecewright.geometry.shapes import Segment
+from piecewright.geometry.tolerance import ALIKE, TOUCH
 from piecewright.making.cloth import Seam
-from piecewright.making.events import Joined, Pressed
+from piecewright.making.events import Pressed
 from piecewright.making.steps import Axis
-from piecewright.making.table import Outcome
+from piecewright.making.table import Outcome, Sewn
 
 _CLOCKWISE = ("up", "right", "down", "left")
+_VECTORS = {"up": (0, -1), "right": (1, 0), "down": (0, 1), "left": (-1, 0)}
+_MIRRORED = {"left": "right", "right": "left"}
 _TOWARD_END: Mapping[Axis, tuple[str, str]] = {"across": ("left", "right"), "down": ("up", "down")}
 
 
@@ -31,45 +37,70 @@ class Decisions:
         sewn_in = (layer + seam.layer) % stack
         for way, layers in reversed(self.ways.get((seam.step, seam.join), ())):
             if layers is None or sewn_in in layers:
-                return _turned(way, seam.quarters)
+                return _turned(way, seam)
         return None
 
 
 def decisions_of(outcomes: Iterable[Outcome]) -> Decisions:
     """All pressing decisions of a making."""
-    sewn: dict[str, Joined] = {}
+    sewn: dict[str, Sewn] = {}
     ways: dict[tuple[str, int], tuple[tuple[str, tuple[int, ...] | None], ...]] = {}
     for outcome in outcomes:
+        sewn |= outcome.sewn
         for event in outcome.events:
-            if isinstance(event, Joined):
-                sewn[event.piece] = event
-            elif isinstance(event, Pressed):
-                joined = sewn[event.seam]
-                count = len(joined.lines)
-                for join in range(1, count + 1) if event.join is None else (event.join,):
-                    way = settled(event.toward, join, count, joined.axis)
+            if isinstance(event, Pressed):
+                seams = sewn[event.seam]
+                for join in range(1, len(seams.lines) + 1) if event.join is None else (event.join,):
+                    way = settled(event.toward, join, seams)
                     if way is not None:
                         key = (event.seam, join)
                         ways[key] = (*ways.get(key, ()), (way, event.layers))
     return Decisions(ways)
 
 
-def settled(toward: str, join: int, count: int, axis: Axis) -> str | None:
+def settled(toward: str, join: int, sewn: Sewn) -> str | None:
     """A way as a direction in the sewing step's frame: "in" is toward the middle of the pieces sewn, "out" away.
 
     None for the middle seam of an odd number, for which "in" and "out" mean nothing.
     """
     if toward not in ("in", "out"):
         return toward
-    if 2 * join == count + 1:
+    if sewn.out is not None:
+        return sewn.out if toward == "out" else _CLOCKWISE[_CLOCKWISE.index(sewn.out) - 2]
+    count = len(sewn.lines)
+    if sewn.axis is None or 2 * join == count + 1:
         return None
     in_first_half = 2 * join < count + 1
-    to_start, to_end = _TOWARD_END[axis]
+    to_start, to_end = _TOWARD_END[sewn.axis]
     return to_end if in_first_half == (toward == "in") else to_start
 
 
-def _turned(way: str, quarters: int) -> str:
-    """A direction after quarter turns clockwise; "open" and "darker" stay what they are."""
+def runs_along(way: str, axis: Axis | None, line: Segment) -> bool:
+    """Whether a direction is that of a seam, so that it can not be pressed that way."""
+    if way not in _CLOCKWISE:
+        return False
+    if axis is not None:
+        return way not in _TOWARD_END[axis]
+    x, y = _VECTORS[way]
+    run, rise = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    return abs(x * rise - y * run) <= ALIKE
+
+
+def _turned(way: str, seam: Seam) -> str:
+    """A direction turned as the seam was; "open" and "darker" stay what they are.
+
+    After a turn by other than quarters it is the nearest direction to the side of the seam that it meant, of two
+    equally near ones the level one.
+    """
     if way not in _CLOCKWISE:
         return way
-    return _CLOCKWISE[(_CLOCKWISE.index(way) + quarters) % 4]
+    if not seam.degrees:
+        faced = _MIRRORED.get(way, way) if seam.faced else way
+        return _CLOCKWISE[(_CLOCKWISE.index(faced) + seam.quarters) % 4]
+    meant = Motion(seam.quarters, seam.degrees, seam.faced).direction(_VECTORS[way])
+    line = right_hand(seam.line.start, seam.line.end)
+    sign = 1 if line.x_part * meant[0] + line.y_part * meant[1] > 0 else -1
+    x, y = sign * line.x_part, sign * line.y_part
+    if abs(x) + TOUCH >= abs(y):
+        return "right" if x > 0 else "left"
+    return "down" if y > 0 else "up"

@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from piecewright.errors import MakingError
-from piecewright.making.cloth import Pile
-from piecewright.making.events import Event, Joined, Laid, Passed
+from piecewright.geometry.shapes import Segment
+from piecewright.making.cloth import Pile, State
+from piecewright.making.events import Event, Laid, Passed
 from piecewright.making.expressions import Expression
 from piecewright.making.facts import StepWarning
 from piecewright.making.faults import refuse
@@ -27,12 +28,25 @@ class Context:
     stack: int
 
 
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """The seams of a step, in its frame.
+
+    `axis` is that of pieces sewn in a row, None of seams that run any way; `out` is the direction in which a single
+    seam lies away from the middle of its piece, where it does.
+    """
+
+    lines: tuple[Segment, ...]
+    axis: Axis | None = None
+    out: str | None = None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Table:
     """What lies on the table before step `index`: every pile by name, also those used since.
 
-    `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `joins` has the axis
-    and the count of the seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for
+    `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `sewn` has the
+    seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for
     the next run that comes by here.
     """
 
@@ -42,12 +56,15 @@ class Table:
     parts: Mapping[str, int] = field(default_factory=dict)
     used: frozenset[str] = frozenset()
     strips: int = 0
-    joins: Mapping[str, tuple[Axis, int]] = field(default_factory=dict)
+    sewn: Mapping[str, Sewn] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What one step did: the piles it took and made (by name), the events, warnings, and the step in words."""
+    """What one step did: the piles it took and made (by name), the events, warnings, and the step in words.
+
+    `sewn` are the seams it sewed, by the name they are pressed by.
+    """
 
     step_index: int
     taken: Mapping[str, Pile]
@@ -55,6 +72,7 @@ class Outcome:
     events: tuple[Event, ...]
     warnings: tuple[StepWarning, ...]
     sentence: Message
+    sewn: Mapping[str, Sewn]
 
 
 class Hand:
@@ -70,6 +88,7 @@ class Hand:
         self.parts: int | None = None
         self.events: list[Event] = []
         self.warnings: list[StepWarning] = []
+        self.sewn: dict[str, Sewn] = {}
 
     def place(self, key: str) -> str:
         """The place of a key of this step, as errors name it."""
@@ -100,13 +119,16 @@ class Hand:
             )
         return value
 
-    def take(self, name: str, key: str) -> Pile:
-        """Take one pile off the table."""
+    def take(self, name: str, key: str, *states: State) -> Pile:
+        """Take one pile off the table; one that is not flat only where the step knows how to handle it."""
         pile = self.table.piles.get(name)
         if pile is None:
             raise self._unknown(name, key)
         if name in self.table.used or name in self.taken:
             raise self.fault("used-twice", key, message("making.make-another"), piece=name)
+        state = pile[0].state
+        if state is not None and state not in states:
+            raise self.fault(f"still-{state}", key, message(f"making.end-{state}"), piece=name)
         self.taken[name] = pile
         return pile
 
@@ -138,9 +160,14 @@ class Hand:
         return [names[number - 1] for number in which]
 
     def make_each(
-        self, piece: str, key: str, which: Which | None, act: Callable[[str, str, Pile], Pile]
+        self,
+        piece: str,
+        key: str,
+        which: Which | None,
+        act: Callable[[str, str, Pile], Pile],
+        *states: State,
     ) -> None:
-        """Take a piece, or every part of a wildcard.
+        """Take a piece, or every part of a wildcard, in whatever of the `states`.
 
         Of each that `which` picks is made what `act(name, made, pile)` gives; the others pass unchanged.
         """
@@ -149,7 +176,7 @@ class Hand:
         if piece.endswith(WILDCARD):
             self.parts = len(names)
         for number, name in enumerate(names, start=1):
-            pile = self.take(name, key)
+            pile = self.take(name, key, *states)
             made = self.name if self.parts is None else f"{self.name}.{number}"
             self.made[made] = act(name, made, pile) if name in chosen else self.passed(name, made, pile)
 
@@ -160,17 +187,13 @@ class Hand:
 
     def outcome(self, sentence: Message) -> Outcome:
         """What this step did."""
-        return Outcome(
-            self.table.index, self.taken, self.made, tuple(self.events), tuple(self.warnings), sentence
-        )
+        events, warnings = tuple(self.events), tuple(self.warnings)
+        return Outcome(self.table.index, self.taken, self.made, events, warnings, sentence, self.sewn)
 
     def table_after(self) -> Table:
         """The table with this step done."""
         parts = self.table.parts if self.parts is None else {**self.table.parts, self.name: self.parts}
         laid = sum(isinstance(event, Laid) for event in self.events)
-        joins = {
-            event.piece: (event.axis, len(event.lines)) for event in self.events if isinstance(event, Joined)
-        }
         return Table(
             self.context,
             self.table.index + 1,
@@ -178,5 +201,5 @@ class Hand:
             parts,
             self.table.used | self.taken.keys(),
             self.table.strips + laid,
-            {**self.table.joins, **joins},
+            {**self.table.sewn, **self.sewn},
         )

@@ -19,6 +19,7 @@ FAN = 0.05  # inches of paper from one layer of a pile to the next
 MOST_LAYERS = 8
 _STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
 _LEAST_FOR_GRAIN = 0.15
+_WRONG_SIDE = 0.55  # of white over the right side's color
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,14 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look)
 
 
+def draw_face_down(pen: Pen, over: Cloth, on: Cloth, look: Look) -> None:
+    """Draw what lies face down on a piece, in that piece's frame: its wrong side, which is paler, and its raw edges."""
+    _draw_layer(pen, over, 0, look, on)
+    for patch in over.patches:
+        pen.polygon([look.on_paper(on, point) for point in patch.seen.points], Flat(PAPER, _WRONG_SIDE))
+    _draw_raw_edges(pen, on, straight_runs(raw_edges(over), type), look)
+
+
 def _stretch(edge: RawEdge) -> str | None:
     return bias_word(degrees_off_thread(edge))
 
@@ -101,8 +110,8 @@ def degrees_off_thread(edge: RawEdge) -> float:
     return min(off, 90 - off)
 
 
-def _draw_layer(pen: Pen, cloth: Cloth, layer: int, look: Look) -> None:
-    with pen.framed(*look.frame(cloth)):
+def _draw_layer(pen: Pen, cloth: Cloth, layer: int, look: Look, on: Cloth | None = None) -> None:
+    with pen.framed(*look.frame(on or cloth)):
         draw_cloth(pen, [(patch.seen.points, _fill(patch, layer, look)) for patch in cloth.patches])
 
 

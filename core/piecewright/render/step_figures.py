@@ -5,16 +5,26 @@ from dataclasses import dataclass
 
 from piecewright.geometry.motion import Motion, Number
 from piecewright.geometry.shapes import Segment
-from piecewright.making.cloth import Cloth, Pile
-from piecewright.making.events import Joined, Laid, Moved, Passed, Pressed, Restacked, Severed, Trimmed
+from piecewright.making.cloth import Cloth, Pile, carried_cloth
+from piecewright.making.events import (
+    Cornered,
+    Joined,
+    Laid,
+    Moved,
+    Passed,
+    Pressed,
+    Restacked,
+    Severed,
+    Trimmed,
+)
 from piecewright.making.table import Outcome
 from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.marks import arrow, number, turning_arrow
 from piecewright.render.path import Path, Spot
 from piecewright.render.pen import Pen, Stroke
-from piecewright.render.piece_picture import FAN, Look, draw_pile, middle
+from piecewright.render.piece_picture import FAN, Look, draw_face_down, draw_pile, middle
 from piecewright.render.pressing import draw_pressing
-from piecewright.render.step_marks import draw_cut, draw_size, draw_trim
+from piecewright.render.step_marks import draw_blade, draw_cut, draw_size, draw_trim, draw_waste
 from piecewright.render.style import ACCENT, GAP, PAPER
 from piecewright.units.measure import Measure
 
@@ -202,6 +212,26 @@ def _with_trim(scene: Scene, event: Trimmed) -> Draw:
     return draw
 
 
+def _cornered(scene: Scene) -> Draw:
+    event = next(event for event in scene.outcome.events if isinstance(event, Cornered))
+    pile, (square, *_) = scene.before(event.piece), scene.before(event.square)
+    over = carried_cloth(square, event.came)
+
+    def draw(pen: Pen) -> None:
+        draw_pile(pen, pile, scene.look, grain=False)
+        draw_face_down(pen, over, pile[0], scene.look)
+        draw_waste(pen, pile[0], event.scraps[0], scene.look)
+        pen.line(*_ends(scene, pile[0], event.line), _SEW)
+        draw_blade(pen, *_ends(scene, pile[0], event.cut))
+
+    return beside([draw, _pointing_right, _piece(scene, scene.after(event.made))], GAP)
+
+
+def _ends(scene: Scene, cloth: Cloth, line: Segment) -> tuple[Spot, Spot]:
+    """The ends of a line in a piece's frame, on paper."""
+    return scene.look.on_paper(cloth, line.start), scene.look.on_paper(cloth, line.end)
+
+
 def _pressed(scene: Scene) -> Draw:
     events = [event for event in scene.outcome.events if isinstance(event, Pressed)]
     pile = scene.piles[events[0].seam]
@@ -229,4 +259,5 @@ _FIGURES: dict[type, Callable[[Scene], Draw]] = {
     Restacked: _shuffled,
     Trimmed: _trimmed,
     Pressed: _pressed,
+    Cornered: _cornered,
 }

@@ -44,6 +44,10 @@ def square(make: str, piece: str, width: str, height: str, **keys: Any) -> Plain
     return {"make": make, "square": piece, "width": width, "height": height, **keys}
 
 
+def corner(make: str, piece: str, square: str, at: str, **keys: Any) -> Plain:
+    return {"make": make, "corner": piece, "with": square, "at": at, **keys}
+
+
 def press(seam: str, toward: str, **keys: Any) -> Plain:
     return {"press": {"seam": seam, "toward": toward, **keys}}
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
-from tests.core.making.building import Plain, cut, lay, press, sew, shuffle, sliced, square, turn
+from tests.core.making.building import Plain, corner, cut, lay, press, sew, shuffle, sliced, square, turn
 
 SEAM = Fraction(1, 4)
 LEAST = Fraction(1)
@@ -252,7 +252,34 @@ def _square(work: _Work) -> None:
     work.took(made, width, height)
 
 
-_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _stairs, _turn, _frame, _square)
+def _corner(work: _Work) -> None:
+    """Sew a square, plain or of two strips, over a corner and fold it open; the size stays."""
+    most = min(work.width, work.height)
+    if most < 3:
+        return
+    side = work.eighths(Fraction(2), min(most, Fraction(6)) - EIGHTH)
+    square, made = _square_of(work, side), work.name("cornered")
+    at = work.draw(st.sampled_from(["top left", "top right", "bottom left", "bottom right"]))
+    work.steps.append(corner(made, work.piece, square, at))
+    work.slanted = True
+    work.patches += 2
+    work.took(made, work.width, work.height)
+
+
+def _square_of(work: _Work, side: Fraction) -> str:
+    """Lay a square of one fabric or two."""
+    square = work.name("square")
+    if work.draw(st.booleans()):
+        work.steps.append(lay(square, work.draw(st.sampled_from("FG")), str(side), str(side)))
+        return square
+    upper, lower = work.name("upper"), work.name("lower")
+    half = side / 2 + SEAM
+    work.steps += [lay(upper, "F", str(half), str(side)), lay(lower, "G", str(half), str(side), grain="bias")]
+    work.steps.append(sew(square, [upper, lower], "down"))
+    return square
+
+
+_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _stairs, _turn, _frame, _square, _corner)
 
 
 @st.composite

@@ -6,10 +6,11 @@ from typing import Any
 import pytest
 
 from piecewright.geometry import half, shapes
+from piecewright.geometry.motion import Motion
 from piecewright.making import cloth, finishing, joining, kinds, pressing
-from piecewright.making.verbs import cut, lay, sew, shuffle, square, turn
+from piecewright.making.verbs import corner, cut, lay, sew, shuffle, square, turn
 from piecewright.making.verbs import slice as slicing
-from tests.core.making import test_outcomes, test_values, test_verbs, test_verbs_cutting
+from tests.core.making import test_outcomes, test_values, test_verbs, test_verbs_corner, test_verbs_cutting
 from tests.core.making.building import forget
 
 Replace = Callable[[Any], Any]
@@ -25,7 +26,7 @@ def _made_anew() -> Iterator[None]:
 
 def checks() -> Iterator[Callable[[], None]]:
     """Every test of values, verbs and outcomes, once for each of its parameters."""
-    for module in (test_values, test_verbs, test_verbs_cutting, test_outcomes):
+    for module in (test_values, test_verbs, test_verbs_cutting, test_outcomes, test_verbs_corner):
         for name, check in vars(module).items():
             if name.startswith("test_"):
                 yield from (lambda check=check, given=given: check(**given) for given in parameters(check))
@@ -88,6 +89,16 @@ def reversed_corner(place: Any) -> Any:
     return flipped
 
 
+def other_side(seam: Any) -> Any:
+    """Take the corner for the body of the piece."""
+
+    def flipped(rect: Any, at: str) -> Any:
+        line, body = seam(rect, at)
+        return line, body.opposite
+
+    return flipped
+
+
 FLIPS: dict[str, tuple[object, str, Replace]] = {
     "a seam gives cloth instead of taking it": (half.Half, "shrunk", lambda f: lambda self, by: f(self, -by)),
     "pieces are moved apart by a seam": (joining, "seam_shift", lambda f: lambda edge, plan: -f(edge, plan)),
@@ -143,11 +154,27 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         "off_thread",
         lambda f: lambda start, end, _grain: f(start, end, 30),
     ),
-    "pressing is not turned with the cloth": (pressing, "_turned", lambda _f: lambda way, _quarters: way),
+    "pressing is not turned with the cloth": (pressing, "_turned", lambda _f: lambda way, _seam: way),
     "in and out are exchanged": (
         pressing,
         "settled",
         lambda f: lambda toward, *given: f({"in": "out", "out": "in"}.get(toward, toward), *given),
+    ),
+    "a corner is folded toward the piece": (corner, "_seam", other_side),
+    "a corner's square is laid face up": (
+        corner,
+        "carried_cloth",
+        lambda f: lambda cloth, motion: f(cloth, Motion(dx=motion.dx - cloth.box.width, dy=motion.dy)),
+    ),
+    "a corner is trimmed in the seam": (
+        corner,
+        "_fold",
+        lambda f: lambda *given: (lambda fold: fold._replace(kept=fold.body))(f(*given)),
+    ),
+    "the seam of a corner is pressed to the other side": (
+        corner,
+        "Sewn",
+        lambda f: lambda lines, out: f(lines, out={"left": "right", "right": "left"}[out]),
     ),
     "cloth that falls out of a seam is forgotten": (
         cloth,

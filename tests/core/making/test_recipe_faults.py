@@ -82,7 +82,7 @@ FAULTS: list[tuple[Callable[[Plain], None], str]] = [
     ),
     (
         change("steps", 2, to={"make": "set"}),
-        "steps[2]: This step has no verb. Verbs are lay, sew, cut, slice, turn, shuffle, square and press.",
+        "steps[2]: This step has no verb. Verbs are lay, sew, cut, slice, turn, shuffle, square, corner and press.",
     ),
     (step(4, by=45), "steps[4].by: 45 can not stand here. Write 90, 180 or 270."),
     (step(4, by="180"), 'steps[4].by: "180" can not stand here. Write 90, 180 or 270.'),

@@ -51,4 +51,23 @@ CORNERS = Recipe.from_plain(
     }
 )
 
-RECIPES: dict[str, Recipe] = {**shipped_recipes(), "odd": ODD, "corners": CORNERS}
+GOOSE = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Goose",
+        "stack": 2,
+        "steps": [
+            _lay("sky", "A", "4 1/2", "8 1/2"),
+            _lay("l", "B", "4 1/2", "4 1/2"),
+            _lay("u", "C", "2 1/2", "4 1/2"),
+            _lay("v", "D", "2 1/2", "4 1/2"),
+            {"make": "r", "sew": ["u", "v"], "axis": "down"},
+            {"make": "half", "corner": "sky", "with": "l", "at": "top left"},
+            {"make": "goose", "corner": "half", "with": "r", "at": "top right"},
+            {"press": {"seam": "goose", "toward": "out"}},
+        ],
+        "block": ["goose"],
+    }
+)
+
+RECIPES: dict[str, Recipe] = {**shipped_recipes(), "odd": ODD, "corners": CORNERS, "goose": GOOSE}

@@ -2,10 +2,21 @@
 
 from fractions import Fraction
 from itertools import pairwise
+from math import dist
 
 import pytest
 
-from piecewright.making.events import Joined, Laid, Moved, Pressed, Restacked, Severed, Trimmed
+from piecewright.making.events import (
+    Cornered,
+    Joined,
+    Laid,
+    Moved,
+    Pressed,
+    Restacked,
+    Severed,
+    Trimmed,
+    first,
+)
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt, facts, run
@@ -18,7 +29,7 @@ from piecewright.render.piece_picture import Look
 from piecewright.render.recording_pen import Drawn, Written, flattened, record
 from piecewright.render.step_figures import Scene, step_figure
 from piecewright.render.step_picture import PAGE_WIDTH, draw_steps, step_cells
-from piecewright.render.style import ACCENT, BLADE
+from piecewright.render.style import ACCENT, BLADE, PAPER
 from piecewright.units.measure import Measure
 from tests.core.render.reading import SVG, read_svg
 from tests.core.render.recipes import RECIPES
@@ -163,6 +174,20 @@ def test_a_turned_part_has_an_arrow_with_its_degrees(name: str, number: int) -> 
     assert [text for text in said if text.endswith("°")] == [
         f"{turn.motion.turn_degrees:g}°" for turn in turns
     ]
+
+
+@pytest.mark.parametrize(("name", "number"), _steps_with(Cornered))
+def test_a_corner_shows_the_square_face_down_its_seam_and_where_to_trim(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    event = first(making.outcomes[number].events, Cornered)
+    drawn = [item for item in _figure(making, number) if isinstance(item, Drawn)]
+    sewing = [item for item in drawn if _dashed(item, ACCENT)]
+    blades = [item for item in drawn if _dashed(item, BLADE)]
+    assert (len(sewing), len(blades)) == (1, 1)
+    length = float(event.line.length) * 0.25
+    assert dist(*spots_of(sewing[0].path)) == pytest.approx(length)
+    wrong_side = [item for item in drawn if item.fill == Flat(PAPER, 0.55) and item.stroke is None]
+    assert len(wrong_side) >= len(event.scraps[0])
 
 
 @pytest.mark.parametrize(("name", "number"), _steps_with(Restacked))

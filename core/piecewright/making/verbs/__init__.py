@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from piecewright.making.verbs.corner import CORNER
 from piecewright.making.verbs.cut import CUT
 from piecewright.making.verbs.lay import LAY
 from piecewright.making.verbs.press import PRESS
@@ -13,7 +14,7 @@ from piecewright.making.verbs.square import SQUARE
 from piecewright.making.verbs.turn import TURN
 from piecewright.making.verbs.verb import Verb
 
-_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, PRESS)
+_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, PRESS)
 
 VERBS: Mapping[str, Verb] = MappingProxyType({verb.word: verb for verb in _VERBS})
 """Every verb by the key that names it in a step."""

@@ -151,24 +151,24 @@ def _short_for_all(width: Number, count: int, cloth: Number, hand: Hand) -> Exce
 def _cut_up(cloth: Cloth, cuts: _Cuts, along: int, hand: Hand) -> tuple[list[Cloth], list[Scrap]]:
     """The parts of one cloth and what is cut off it."""
     start = cloth.box.top if along else cloth.box.left
-    patches, seams, scraps = list(cloth.patches), list(cloth.seams), []
+    rest: Cloth = cloth
+    scraps: list[Scrap] = []
     if cuts.trim:
         start += cuts.trim
-        off = parted(Cloth(tuple(patches), tuple(seams), cloth.box), beyond(along, start))
-        patches, seams, scraps = off.inside, off.inside_seams, [*off.loose, *scraps_of(off.outside)]
+        rest, off, scraps = parted(rest, beyond(along, start))
+        scraps = [*scraps, *scraps_of(off)]
     parts: list[Cloth] = []
     for number, width in enumerate(cuts.widths, start=1):
         rect = _slab(cloth.box, along, start, start + width)
-        cut = parted(Cloth(tuple(patches), tuple(seams), cloth.box), up_to(along, start + width))
-        part = Cloth(tuple(cut.inside), tuple(cut.inside_seams), rect)
+        part, rest, loose = parted(rest, up_to(along, start + width))
         if not cloth.whole and not fills(part, rect):
             raise hand.fault(
                 "not-wholly-cloth", cuts.key, message("making.trim-first"), part=f"{hand.name}.{number}"
             )
-        parts.append(home(part))
-        scraps += cut.loose
-        patches, seams, start = cut.outside, cut.outside_seams, start + width
-    return parts, scraps + scraps_of(patches)
+        parts.append(home(msgspec.structs.replace(part, box=rect, whole=True)))
+        scraps += loose
+        start += width
+    return parts, scraps + scraps_of(rest)
 
 
 def _slab(box: Rect, along: int, start: Number, end: Number) -> Rect:

@@ -5,14 +5,13 @@ from typing import Literal
 import msgspec
 
 from piecewright.making.events import Pressed
+from piecewright.making.pressing import runs_along
 from piecewright.making.steps import Layers, Step
-from piecewright.making.table import Hand
+from piecewright.making.table import Hand, Sewn
 from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
 
 Toward = Literal["left", "right", "up", "down", "open", "in", "out", "darker"]
-_NOT_ACROSS = ("up", "down")
-_NOT_DOWN = ("left", "right")
 
 
 class Pressing(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
@@ -33,23 +32,29 @@ def act(step: Press, hand: Hand) -> None:
     """Note the decision; every part cut from the seam inherits it."""
     pressing = step.press
     base, dot, number = pressing.seam.partition(".")
-    joins = hand.table.joins.get(base)
-    if joins is None:
+    sewn = hand.table.sewn.get(base)
+    if sewn is None:
         raise hand.fault("no-seam", "press.seam", message("making.name-sewing"), piece=base)
-    axis, count = joins
+    count = len(sewn.lines)
     join = int(number) if dot else None
     if join is not None and not 1 <= join <= count:
         raise hand.fault(
             "no-join", "press.seam", message("making.joins-are", piece=base, count=count), seam=pressing.seam
         )
-    if pressing.toward in (_NOT_ACROSS if axis == "across" else _NOT_DOWN):
-        hint = message(f"making.press-{axis}")
-        raise hand.fault("press-along", "press.toward", hint, seam=pressing.seam, toward=pressing.toward)
-    if pressing.toward in ("in", "out") and join is not None and 2 * join == count + 1:
-        hint = message(f"making.press-{axis}")
-        raise hand.fault("press-middle", "press.toward", hint, seam=pressing.seam, toward=pressing.toward)
+    if fault := _fault(pressing.toward, join, sewn):
+        hint = message(f"making.press-{sewn.axis or 'aside'}")
+        raise hand.fault(fault, "press.toward", hint, seam=pressing.seam, toward=pressing.toward)
     _check_layers(pressing, hand)
     hand.events.append(Pressed(base, join, pressing.toward, pressing.layers))
+
+
+def _fault(toward: str, join: int | None, sewn: Sewn) -> str | None:
+    """Why a seam can not be pressed that way."""
+    if toward in ("in", "out"):
+        middle = join is not None and 2 * join == len(sewn.lines) + 1 and sewn.out is None
+        return "press-middle" if middle or not (sewn.axis or sewn.out) else None
+    lines = sewn.lines if join is None else sewn.lines[join - 1 : join]
+    return "press-along" if any(runs_along(toward, sewn.axis, line) for line in lines) else None
 
 
 def _check_layers(pressing: Pressing, hand: Hand) -> None:

@@ -4,12 +4,12 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from piecewright.making.cloth import Pile, spread
+from piecewright.making.cloth import Pile, even
 from piecewright.making.events import Joined, first
 from piecewright.making.expressions import Expression
 from piecewright.making.joining import Joint, Plan, join
 from piecewright.making.steps import Axis, MakingStep, Which
-from piecewright.making.table import WILDCARD, Hand, Outcome
+from piecewright.making.table import WILDCARD, Hand, Outcome, Sewn
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.units.sizes import Unfinished
 from piecewright.words.message import Message, message
@@ -35,8 +35,10 @@ def act(step: Sew, hand: Hand) -> None:
     if step.match and (step.align or step.step):
         raise hand.fault("match-alone", "match", message("making.leave-align-out"))
     plan = Plan(tuple(piles), step.axis, hand.context.depth, step.align, shift, step.match is not None)
-    joints = [join(cloths, plan, hand) for cloths in zip(*_even(list(piles.values()), hand), strict=True)]
+    layers = even(list(piles.values()), hand.context.stack)
+    joints = [join(cloths, plan, hand) for cloths in zip(*layers, strict=True)]
     hand.made[step.make] = tuple(joint.cloth for joint in joints)
+    hand.sewn[step.make] = Sewn(joints[0].lines, step.axis)
     hand.events.append(_joined(joints, plan, hand))
 
 
@@ -49,13 +51,6 @@ def _take(step: Sew, hand: Hand) -> dict[str, Pile]:
     if len(names) < 2:
         raise hand.fault("sew-one", "sew", message("making.name-two"), count=len(names))
     return {name: hand.take(name, key) for name, key in names}
-
-
-def _even(piles: list[Pile], hand: Hand) -> list[Pile]:
-    """The piles, with one cloth for every layer as soon as one of them has unlike layers."""
-    if all(len(pile) == 1 for pile in piles):
-        return piles
-    return [spread(pile, hand.context.stack) for pile in piles]
 
 
 def _joined(joints: list[Joint], plan: Plan, hand: Hand) -> Joined:

@@ -9,7 +9,7 @@ from piecewright.geometry.half import Half, right_hand
 from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import ALIKE, passes
-from piecewright.making.cloth import Cloth, Patch, Scrap, Seam, box_of, parted
+from piecewright.making.cloth import Cloth, Scrap, box_of, parted
 from piecewright.making.edges import edge, line
 from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
@@ -104,22 +104,22 @@ def _first_part(one: Side, other: Side, cut: Segment) -> Half:
 
 def _sliced(cloth: Cloth, cut: Segment, half: Half, hand: Hand) -> tuple[tuple[Cloth, Cloth], list[Scrap]]:
     found = parted(cloth, half)
-    if not found.inside or not found.outside:
+    if not found.inside.patches or not found.outside.patches:
         raise hand.fault("slice-nothing", "to", message("making.move-end"))
-    first = _part(cloth, found.inside, found.inside_seams, cut, half)
-    second = _part(cloth, found.outside, found.outside_seams, cut, half.opposite)
+    first = _part(cloth, found.inside, cut, half)
+    second = _part(cloth, found.outside, cut, half.opposite)
     return (first, second), found.loose
 
 
-def _part(cloth: Cloth, patches: list[Patch], seams: list[Seam], cut: Segment, half: Half) -> Cloth:
+def _part(cloth: Cloth, part: Cloth, cut: Segment, half: Half) -> Cloth:
     """One part, with an exact box where it is cut from a whole rectangle."""
     if not cloth.whole:
-        return Cloth(tuple(patches), tuple(seams), box_of(patches), whole=False, kept=True)
+        return msgspec.structs.replace(part, box=box_of(part.patches), whole=False, kept=True)
     corners = [point for point in cloth.box.points if half.distance(point) < 0]
     points = [*corners, cut.start, cut.end]
     across, down = [point[0] for point in points], [point[1] for point in points]
     box = Rect(min(across), min(down), max(across), max(down))
-    return Cloth(tuple(patches), tuple(seams), box, whole=not (half.x_part and half.y_part), kept=True)
+    return msgspec.structs.replace(part, box=box, whole=half.is_square, kept=True)
 
 
 def say(step: Slice, hand: Hand) -> Message:

@@ -136,12 +136,11 @@ def _trimmed(cloth: Cloth, target: _Target, piece: str, hand: Hand) -> tuple[Clo
     scraps: list[Scrap] = []
     rest = cloth
     for half in halves(rect):
-        cut = parted(rest, half)
-        scraps += [*cut.loose, *scraps_of(cut.outside)]
-        rest = Cloth(tuple(cut.inside), tuple(cut.inside_seams), rect)
+        rest, off, loose = parted(rest, half)
+        scraps += [*loose, *scraps_of(off)]
     placed = moved(rest, -rect.left, -rect.top)
     box = Rect(Fraction(0), Fraction(0), size.width, size.height)
-    return Cloth(placed.patches, placed.seams, box), scraps
+    return msgspec.structs.replace(placed, box=box, whole=True), scraps
 
 
 def say(step: Square, hand: Hand) -> Message:

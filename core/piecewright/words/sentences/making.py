@@ -53,6 +53,14 @@ SENTENCES: dict[str, str] = {
     "making.press-way-in": "toward the middle",
     "making.press-way-out": "away from the middle",
     "making.press-way-darker": "toward the darker fabric",
+    "making.say-corner": (
+        "Lay {square} face down on the {at} corner of {piece}, edges even, and sew from corner to corner. "
+        "Trim {beyond} beyond the seam and fold {square} open: {made} measures {size}."
+    ),
+    "making.at-top-left": "top left",
+    "making.at-top-right": "top right",
+    "making.at-bottom-left": "bottom left",
+    "making.at-bottom-right": "bottom right",
     # lengths
     "making.no-length": "{length} is no length of cloth.",
     "making.more-than-nothing": "A piece of cloth is wider and longer than nothing.",
@@ -63,6 +71,8 @@ SENTENCES: dict[str, str] = {
     "making.parts-are": "{piece} has {count:part|parts}.",
     "making.used-twice": "{piece} is used up already.",
     "making.make-another": "A piece is used once; make another.",
+    "making.still-faced": "{piece} is two pieces, right sides together.",
+    "making.end-faced": "Open it first.",
     "making.sew-one": "Sewing takes two pieces or more, and this is {count}.",
     "making.name-two": "Name every piece in its order.",
     "making.no-layer": "There is no layer {layer} in a stack of {count}.",
@@ -134,6 +144,13 @@ SENTENCES: dict[str, str] = {
     "making.finer-step": "Choose a finer step.",
     "making.square-not-cloth": "{piece} is not wholly cloth where {size} is to be trimmed.",
     "making.square-smaller": 'Square up smaller, or from another corner; "fit" finds the largest there is.',
+    # corners
+    "making.corner-no-square": "{piece} measures {size}; only a square folds over so that it covers a corner.",
+    "making.square-it-up": "Square {piece} up to as high as wide.",
+    "making.corner-too-large": "{piece} is {side} wide, larger than {base}, which has {most} there.",
+    "making.corner-at-most": "Use a square of at most {most}.",
+    "making.corner-ragged": "The {at} corner of {piece} is not wholly cloth.",
+    "making.hidden-in-seam": "A patch of fabric {fabric} vanishes in the seam; what is left of it counts as waste.",
     # pressing
     "making.no-seam": "{piece} was not made by sewing, so it has no seam of its own to press.",
     "making.name-sewing": "Name the step that sewed the seam.",
@@ -141,6 +158,7 @@ SENTENCES: dict[str, str] = {
     "making.joins-are": "{piece} was sewn with {count:seam|seams}.",
     "making.press-along": "The seam {seam} runs the other way, so it can not be pressed {toward}.",
     "making.press-middle": "{seam} is the middle seam, so {toward} says nothing.",
+    "making.press-aside": "Press it to one of its sides, or open.",
     "making.press-across": "Press it left, right or open.",
     "making.press-down": "Press it up, down or open.",
     # blocks
