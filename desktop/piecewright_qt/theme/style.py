@@ -36,6 +36,7 @@ QPushButton:checked, QToolButton:checked { background: $accent_soft; color: $on_
 QPushButton[weight="main"] { background: $accent; color: $on_accent; border-color: $accent; font-weight: 600; }
 QPushButton[weight="main"]:hover { background: $on_accent_soft; color: $accent_soft; }
 QPushButton:disabled, QToolButton:disabled { color: $outline; border-color: $line; background: transparent; }
+QCheckBox, QRadioButton { border: 2px solid transparent; padding: 1px; }
 QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDoubleSpinBox:focus,
 QPlainTextEdit:focus, QSlider:focus, QCheckBox:focus, QRadioButton:focus, QListView:focus, QTreeView:focus,
 QTableView:focus { border: 2px solid $accent; border-radius: ${radius}px; }
@@ -59,6 +60,14 @@ QSpinBox::down-button, QDoubleSpinBox::down-button {
 }
 QSpinBox::up-arrow, QDoubleSpinBox::up-arrow { image: url("$controls/up.svg"); width: 12px; height: 12px; }
 QSpinBox::down-arrow, QDoubleSpinBox::down-arrow { image: url("$controls/down.svg"); width: 12px; height: 12px; }
+
+QCheckBox::indicator {
+  width: 18px; height: 18px; background: $raised; border: 1px solid $outline; border-radius: 4px;
+}
+QCheckBox::indicator:hover { border-color: $accent; }
+QCheckBox::indicator:checked {
+  background: $accent; border-color: $accent; image: url("$controls/check-$name.svg");
+}
 
 QListView, QTreeView, QTableView, QScrollArea { background: $surface; border: none; }
 QListView::item, QTreeView::item { padding: ${tight}px; border-radius: ${radius}px; min-height: ${inner}px; }
