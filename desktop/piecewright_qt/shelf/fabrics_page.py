@@ -29,7 +29,7 @@ from piecewright_qt.shelf.fabric_chooser import FabricChooser
 from piecewright_qt.shelf.fabric_words import ONE_WAY, VALUES, fabric_line, print_name, say
 from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.shelf.page import Page
-from piecewright_qt.shelf.photos import Photo, carries_photo, photo_from_mime
+from piecewright_qt.shelf.photos import Photo, carries_photo, photo_from_mime, photo_in
 from piecewright_qt.shelf.pictures import Pictures
 from piecewright_qt.shelf.searching import read_query
 from piecewright_qt.shelf.swatch_delegate import SwatchDelegate
@@ -50,6 +50,7 @@ class FabricsPage(Page[FabricCard]):
 
     def __init__(self, document: Document, look: Look, selection: Selection, pictures: Pictures) -> None:
         super().__init__(document, look)
+        self.photo_of = partial(photo_in, document.pictures)
         self._pictures = pictures
         self._selection = selection
         self._values: dict[str, str] = {}
@@ -106,10 +107,6 @@ class FabricsPage(Page[FabricCard]):
         """All of the name, the print and the note."""
         line = fabric_line(card.fabric, self.look.measure)
         return "\n".join(part for part in (card.fabric.name, line, card.fabric.note) if part)
-
-    def photo_of(self, fabric: Fabric) -> bytes | None:
-        """The photo of a fabric that has one."""
-        return self.document.pictures.get(fabric.picture) if fabric.picture is not None else None
 
     # What can be done with a fabric ------------------------------------------------------------------------------
 

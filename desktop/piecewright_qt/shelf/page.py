@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from piecewright.edit.registry import EditCall
 from piecewright.errors import PiecewrightError
+from piecewright.words.message import Message
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
@@ -112,9 +113,9 @@ class Page(QWidget, Generic[C]):
         if index.isValid():
             self.list.choose(index)
 
-    def text(self, said: object) -> str:
+    def text(self, said: Message) -> str:
         """A message in the measure in force."""
-        return words(said, self.look.measure)  # type: ignore[arg-type]
+        return said.text(self.look.measure)
 
     # Arranging ------------------------------------------------------------------------------------------------
 

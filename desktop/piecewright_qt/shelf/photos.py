@@ -1,5 +1,6 @@
 """Photos of cloth: sniffed, read within bounds, shrunk, measured; never anything that could run."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -13,6 +14,7 @@ from piecewright.files.atomic import read_file
 from piecewright.files.faults import shown
 from piecewright.files.limits import MEGABYTE, PICTURE_BYTES
 from piecewright.files.pictures import picture_facts
+from piecewright.model.fabric import Fabric
 from piecewright.words.message import message
 
 LONGEST = 1024
@@ -72,6 +74,11 @@ def photo_from_mime(mime: QMimeData) -> Photo | None:
         return photo_from_file(files[0])
     image = mime.imageData() if mime.hasImage() else None
     return photo_from_image(image) if isinstance(image, QImage) and not image.isNull() else None
+
+
+def photo_in(pictures: Mapping[str, bytes], fabric: Fabric) -> bytes | None:
+    """The photo that a fabric shows, of a design's pictures; None where it shows none."""
+    return pictures.get(fabric.picture) if fabric.picture is not None else None
 
 
 def carries_photo(mime: QMimeData) -> bool:

@@ -12,6 +12,7 @@ from piecewright.edit.registry import Cell, call
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import Design
 from piecewright_qt.shelf.block_editor import BlockEditor
+from piecewright_qt.shelf.recipe_column import RecipeColumn
 from piecewright_qt.wall.mime import fabric_mime
 from tests.desktop.shelf.conftest import Place, SetUp
 from tests.desktop.shelf.designs import block_named, fabric_named, small_design, with_placed
@@ -21,6 +22,11 @@ from tests.desktop.shelf.hands import Button, Key, click, press, retype
 def adding(place: Place) -> BlockEditor:
     place.shelf.blocks.add.click()
     return opened(place)
+
+
+def column(editor: BlockEditor) -> RecipeColumn:
+    assert editor.column is not None
+    return editor.column
 
 
 def changing(place: Place, name: str) -> BlockEditor:
@@ -38,8 +44,8 @@ def opened(place: Place) -> BlockEditor:
 
 
 def choose_recipe(editor: BlockEditor, name: str) -> None:
-    row = next(row for row, card in enumerate(editor.recipes.cards) if card.recipe.name == name)
-    editor.recipe_list.choose(editor.recipes.index(row, 0))
+    row = next(row for row, card in enumerate(column(editor).model.cards) if card.recipe.name == name)
+    column(editor).list.choose(column(editor).model.index(row, 0))
 
 
 def drop(widget: QWidget, mime: QMimeData) -> QDropEvent:
@@ -68,9 +74,9 @@ def test_add_by_keys_alone(set_up: SetUp) -> None:
     place.shelf.blocks.list.setFocus()
     press(place.shelf.blocks.list, Key.Key_Insert)
     editor = opened(place)
-    assert editor.recipe_list.hasFocus()
-    press(editor.recipe_list, Key.Key_Down)
-    recipe = editor.recipes.cards[1].recipe
+    assert column(editor).list.hasFocus()
+    press(column(editor).list, Key.Key_Down)
+    recipe = column(editor).model.cards[1].recipe
     retype(editor.name.line, "Mine")
     line = editor.sizes["F"].box.lineEdit()
     assert line is not None
@@ -157,9 +163,9 @@ def test_fabrics_are_put_one_after_the_other(set_up: SetUp) -> None:
     editor = adding(place)
     choose_recipe(editor, "Rail fence of two")
     for name in ("Clay", "Reed"):
-        index = editor.palette_model.index_of(fabric_named(place.document.design, name))
-        rect = editor.palette_list.visualRect(index)
-        click(editor.palette_list.viewport(), rect.center())
+        index = editor.offered.model.index_of(fabric_named(place.document.design, name))
+        rect = editor.offered.list.visualRect(index)
+        click(editor.offered.list.viewport(), rect.center())
     editor.accept()
     letters = place.document.design.blocks[-1].fabrics
     shown = [place.document.design.shelf.fabrics[letters[letter][0]].name for letter in ("A", "B")]
@@ -183,7 +189,7 @@ def test_a_fabric_of_the_shelf_is_dropped_on_a_layer(set_up: SetUp) -> None:
 def test_a_design_without_fabrics_can_have_blocks(set_up: SetUp) -> None:
     place = set_up(Design("Empty"))
     editor = adding(place)
-    assert editor._no_fabrics.isVisible()
+    assert editor.offered.without.isVisible()
     click(editor.save)
     assert len(place.document.design.blocks) == 1
 
@@ -237,7 +243,7 @@ def test_a_recipe_file_is_read_chosen_and_added(
     file.write_text(json.dumps(plain))
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(file), ""))
     editor = adding(place)
-    editor._from_file.click()
+    column(editor).from_file.click()
     assert editor.name.line.text() == "Two rails of my own"
     editor.accept()
     assert place.document.design.recipes[-1].recipe.name == "Two rails of my own"
@@ -254,8 +260,8 @@ def test_a_bad_recipe_file_is_told_and_nothing_else_happens(set_up: SetUp, tmp_p
     mime = QMimeData()
     mime.setUrls([QUrl.fromLocalFile(str(file))])
     drop(editor, mime)
-    assert editor._recipe_fault.isVisible()
-    assert "bad.recipe.json" in editor._recipe_fault.text()
+    assert column(editor).fault.isVisible()
+    assert "bad.recipe.json" in column(editor).fault.text()
     assert editor.name.line.text() == chosen
 
 
@@ -263,7 +269,7 @@ def test_the_editor_follows_what_happens_behind_it(set_up: SetUp) -> None:
     place = set_up(small_design())
     editor = adding(place)
     place.document.perform(call("add-fabric", name="Fresh", color="#00aa00"))
-    assert editor.palette_model.cards[-1].fabric.name == "Fresh"
+    assert editor.offered.model.cards[-1].fabric.name == "Fresh"
     editor.put_fabric("A", 0, place.document.design.fabrics[-1].id)
     place.document.undo()
     editor.accept()
@@ -282,3 +288,15 @@ def test_a_block_placed_meanwhile_leaves_the_editor_open(set_up: SetUp) -> None:
     editor.accept()
     assert place.document.design.shelf.blocks[block].name == "Rails renamed"
     assert len(place.document.design.quilt.rows) == 1
+
+
+def test_sizes_follow_the_measure_while_the_editor_is_open(set_up: SetUp) -> None:
+    place = set_up(small_design())
+    editor = adding(place)
+    choose_recipe(editor, "Rail fence of two")
+    place.look.prefer(unit="cm")
+    assert editor.sizes["F"].box.currentText() == "10.16 cm"
+    assert editor.view._size.text() == "10.16 x 10.16 cm finished"
+    editor.sizes["F"].box.setEditText("15.24")
+    editor.accept()
+    assert str(place.document.design.blocks[-1].sizes["F"]) == "6"
