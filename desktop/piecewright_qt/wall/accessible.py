@@ -1,6 +1,7 @@
 """The wall for assistive technology: a list whose items are the placed blocks, by name and position."""
 
 from typing import TYPE_CHECKING
+from weakref import WeakValueDictionary, ref
 
 from PySide6.QtCore import QObject, QRect
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QAccessibleInterface, QColor, QWindow
@@ -15,8 +16,8 @@ from piecewright_qt.wall.scene import Scene
 if TYPE_CHECKING:
     from piecewright_qt.wall.view import WallView
 
-_VOICES: "dict[int, WallVoice]" = {}
-"""The voice of each wall by the identity of the wall; the factory knows walls by it."""
+_VOICES: "WeakValueDictionary[int, WallVoice]" = WeakValueDictionary()
+"""The voice of each wall by the identity of the wall, which holds it; the factory knows walls by it."""
 
 
 class WallVoice:
@@ -25,10 +26,7 @@ class WallVoice:
     def __init__(self, wall: "WallView") -> None:
         self.wall = wall
         self.tree = WallTree(wall)
-        key = id(wall)
-        _VOICES[key] = self
-        wall.destroyed.connect(lambda: _VOICES.pop(key, None))
-        wall.selection.changed.connect(self._selection_changed)
+        _VOICES[id(wall)] = self
         _install()
 
     def cursor_moved(self) -> None:
@@ -45,7 +43,8 @@ class WallVoice:
             self.tree.forget()
             self._tell(QAccessible.Event.ObjectReorder)
 
-    def _selection_changed(self) -> None:
+    def selection_changed(self) -> None:
+        """Other blocks are selected."""
         if QAccessible.isActive():
             self._tell(QAccessible.Event.SelectionWithin)
 
@@ -61,8 +60,13 @@ class WallTree(QAccessibleWidget):
 
     def __init__(self, wall: "WallView") -> None:
         super().__init__(wall, QAccessible.Role.List, wall.objectName())
-        self._wall = wall
+        self._wall_seen = ref(wall)
         self._children: dict[int, BlockVoice] = {}
+
+    @property
+    def _wall(self) -> "WallView":
+        """The wall; Qt may keep this list longer than the wall, but asks nothing of it then."""
+        return _alive(self._wall_seen)
 
     def forget(self) -> None:
         """The list is another: its items are asked for anew."""
@@ -121,9 +125,13 @@ class BlockVoice(QAccessibleInterface):
 
     def __init__(self, wall: "WallView", tree: WallTree, index: int) -> None:
         super().__init__()
-        self._wall = wall
+        self._wall_seen = ref(wall)
         self._tree = tree
         self.index = index
+
+    @property
+    def _wall(self) -> "WallView":
+        return _alive(self._wall_seen)
 
     @property
     def item(self) -> Item | None:
@@ -214,6 +222,13 @@ class BlockVoice(QAccessibleInterface):
     def backgroundColor(self) -> QColor:  # noqa: N802 - Qt's name
         """The wall's."""
         return QColor(self._wall.look.theme.flannel)
+
+
+def _alive(seen: "ref[WallView]") -> "WallView":
+    wall = seen()
+    if wall is None:
+        raise ReferenceError("the wall is gone")
+    return wall
 
 
 def _wall_interface(name: str, thing: QObject | None) -> QAccessibleInterface | None:

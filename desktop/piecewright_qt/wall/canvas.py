@@ -63,8 +63,8 @@ class Canvas(QAbstractScrollArea):
         self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         for bar in (self.horizontalScrollBar(), self.verticalScrollBar()):
             bar.valueChanged.connect(self._follow_bars)
-        document.changed.connect(lambda *_: self._late.start())
-        document.previewed.connect(lambda _: self._late.start())
+        document.changed.connect(self._expect_change)
+        document.previewed.connect(self._expect_change)
         look.changed.connect(self.set_look)
 
     # What is shown --------------------------------------------------------------------------------------------
@@ -207,6 +207,9 @@ class Canvas(QAbstractScrollArea):
             return
         for rect in rects:
             self.update_rect(self.camera.view_rect(rect))
+
+    def _expect_change(self, *_designs: object) -> None:
+        self._late.start()
 
     def _timer(self, run: Callable[[], None]) -> QTimer:
         timer = QTimer(self)

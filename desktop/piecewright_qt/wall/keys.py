@@ -29,7 +29,6 @@ class WallKeys:
         self._anchor: Cell | None = None
         self._nudging = False
         self._gesture = object()
-        wall.selection.changed.connect(self._selected_anew)
 
     def wants(self, event: QKeyEvent) -> bool:
         """Whether a key belongs to the wall before it is looked up among the window's shortcuts."""
@@ -126,7 +125,7 @@ class WallKeys:
             wall.set_cursor_cell(Cell(at.column + columns, at.row + rows), by_key=True)
         self._nudging = False
 
-    def _selected_anew(self) -> None:
+    def selected_anew(self) -> None:
         """Another selection: nudges from now on are another step."""
         if not self._nudging:
             self._gesture = object()

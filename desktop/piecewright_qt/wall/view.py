@@ -351,6 +351,8 @@ class WallView(Canvas):
 
     def _show_selection(self) -> None:
         self.viewport().update()
+        self._keys.selected_anew()
+        self._voice.selection_changed()
         if len(self.selection) > 1:
             self.say(message("wall.selected", count=len(self.selection)))
 

@@ -1,16 +1,21 @@
 """Tiles: only what changed is painted anew, what is repaired equals what is painted from nothing, within bounds."""
 
+import gc
+import weakref
 from collections.abc import Iterator
 from random import Random
 
 import pytest
+import shiboken6
 from PySide6.QtCore import QEvent, QObject, QPoint, QPointF, QRect
-from PySide6.QtGui import QImage, QPainter, QPaintEvent, QRegion
+from PySide6.QtGui import QAccessible, QImage, QPainter, QPaintEvent, QRegion
 from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
 
 from piecewright.edit.registry import Cell, EditCall, apply, call
 from piecewright.errors import EditError
 from piecewright.model.design import Design
+from piecewright_qt.document import Document
 from piecewright_qt.wall.camera import Camera
 from piecewright_qt.wall.tiles import SIDE
 from piecewright_qt.wall.view import WallView
@@ -269,3 +274,22 @@ def test_a_block_that_can_not_be_made_is_a_crossed_out_cell(hang: Hang) -> None:
     colors = {image.pixelColor(x, y).name() for x in range(box.width()) for y in range(box.height())}
     assert wall.look.theme.flannel in colors
     assert len(colors) > 3
+
+
+def test_a_wall_that_is_closed_goes_with_all_its_pictures(hang: Hang, qtbot: QtBot) -> None:
+    document = Document(quilts.mixed())
+    look = hang(quilts.empty()).look
+    wall = WallView(document, look)
+    wall.resize(300, 300)
+    wall.show()
+    wall.settle()
+    wall.take_in_hand(quilts.RAIL)
+    wall.select_all()
+    QAccessible.queryAccessibleInterface(wall)
+    gone = weakref.ref(wall)
+    wall.close()
+    shiboken6.delete(wall)
+    del wall
+    gc.collect()
+    assert gone() is None
+    assert document.perform(call("remove-blocks", cells=(Cell(0, 0),))), "nobody who is gone is told"
