@@ -18,7 +18,7 @@ from piecewright.cutting.problem import (
     Solution,
     fill_of,
     joined,
-    made_in,
+    made_by,
     minus,
 )
 
@@ -76,7 +76,10 @@ def _lowest(lies: Sequence[Lie], count: int, width: int) -> Lie:  # noqa: ARG001
 
 def _filled(face: Face, demand: Demand, opening: Sequence[Lie], *, by_height: bool) -> Fills:
     strips: list[_Open] = []
-    for lie in opening:
+    full: list[_Open] = []
+    for lie, least in zip(opening, _least_lengths(face, opening), strict=True):
+        full += [strip for strip in strips if strip.left < least]
+        strips = [strip for strip in strips if strip.left >= least]
         need = demand[lie.item]
         lies = face.lies_by_item[lie.item]
         while need:
@@ -85,7 +88,16 @@ def _filled(face: Face, demand: Demand, opening: Sequence[Lie], *, by_height: bo
                 strips.append(_Open(lie.along, face.width, -(-need // (face.width // lie.across)), ()))
                 found = (strips[-1], lie, 1)
             need -= _put(strips, *found, need)
-    return [(fill_of(strip.groups), strip.times) for strip in strips]
+    return [(fill_of(strip.groups), strip.times) for strip in (*full, *strips)]
+
+
+def _least_lengths(face: Face, opening: Sequence[Lie]) -> list[int]:
+    """How much of a strip the shortest of each item and all after it takes: with less left, it is full."""
+    least: list[int] = []
+    for lie in reversed(opening):
+        here = min(each.across for each in face.lies_by_item[lie.item])
+        least.append(min(here, least[-1]) if least else here)
+    return least[::-1]
 
 
 def _best(
@@ -153,12 +165,16 @@ def _from_stock(problem: Problem, demand: Demand) -> tuple[Solution, Demand]:
     for source, stock in enumerate(problem.stocks):
         if source == problem.source or stock is None:
             continue
-        for _ in range(stock):
+        left = stock
+        while left:
             layout = _fullest(problem, source, demand)
             if layout is None:
                 break
-            taken[layout] += 1
-            demand = minus(demand, made_in({layout: 1}, len(demand)))
+            made = made_by(layout.fills, len(demand))
+            times = min(left, *(wanted // given for wanted, given in zip(demand, made, strict=True) if given))
+            taken[layout] += times
+            demand = minus(demand, made, times)
+            left -= times
     return taken, demand
 
 
@@ -170,7 +186,7 @@ def _fullest(problem: Problem, source: int, demand: Demand) -> Layout | None:
         for fills in levels(face, fitting(face, demand))
         for layout in on_sheets(index, face, fills)
     ]
-    return max(sheets, key=lambda layout: problem.covered(layout), default=None)
+    return max(sheets, key=problem.covered, default=None)
 
 
 def fitting(face: Face, demand: Demand) -> Demand:

@@ -172,11 +172,12 @@ def cuts_of(fill: Fill) -> int:
 
 def fill_of(groups: Iterable[Group]) -> Fill:
     """The strip that holds these groups: stacks no higher than their count, equal groups made one."""
-    counts: Counter[Group] = Counter()
-    for group in groups:
-        if group.pieces:
-            counts[group._replace(stack=min(group.stack, group.pieces), pieces=0)] += group.pieces
-    alike = [group._replace(pieces=count) for group, count in counts.items()]
+    pieces: dict[tuple[int, int, int, int], int] = {}
+    for item, across, along, stack, count in groups:
+        if count:
+            kind = (item, across, along, min(stack, count))
+            pieces[kind] = pieces.get(kind, 0) + count
+    alike = [Group(*kind, count) for kind, count in pieces.items()]
     alike.sort(key=lambda group: (-group.stack * group.along, -group.across, group.item, group.along))
     return Fill(max((group.stack * group.along for group in alike), default=0), tuple(alike))
 

@@ -38,7 +38,7 @@ class Effort:
 
 
 SETTLED = Effort(turns=30, whole=Limits(nodes=100, layouts=400), tidy=Limits(nodes=20, layouts=60))
-HARDER = Effort(turns=150, whole=Limits(nodes=5_000, layouts=4_000), tidy=Limits(nodes=200, layouts=150))
+HARDER = Effort(turns=150, whole=Limits(nodes=2_000, layouts=2_000), tidy=Limits(nodes=200, layouts=150))
 
 
 @dataclass(frozen=True, slots=True)
