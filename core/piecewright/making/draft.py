@@ -15,6 +15,7 @@ from piecewright.making.run import Making, attempt
 
 Plain = dict[str, Any]
 _STEP_PLACE = re.compile(r"steps\[(\d+)\]")
+_KEY_PART = re.compile(r"\w+")
 _KEPT = 512
 
 
@@ -86,7 +87,10 @@ def replace_step(plain: Mapping[str, Any], at: int, step: Plain) -> Plain:
 
 
 def length_at(plain: Mapping[str, Any], step: int, key: str, index: int | None = None) -> str:
-    """The length written at a place of a step; `key` may lead inwards ("lay.width"). KeyError where none is."""
+    """The length written at a place of a step; KeyError where none is.
+
+    `key` may lead inwards: "lay.width", "seams[0].from".
+    """
     holder, last = _holder(dict(plain), step, key)
     return str(holder[last] if index is None else holder[last][index])
 
@@ -104,9 +108,9 @@ def with_length(plain: Mapping[str, Any], step: int, key: str, text: str, index:
 
 def _holder(plain: Plain, step: int, key: str) -> tuple[Plain, str]:
     holder = plain["steps"][step]
-    *inwards, last = key.split(".")
+    *inwards, last = _KEY_PART.findall(key)
     for name in inwards:
-        holder = holder[name]
+        holder = holder[int(name)] if isinstance(holder, list) else holder[name]
     return holder, last
 
 

@@ -47,20 +47,20 @@ def check_step_names(
 ) -> None:
     """Raise RecipeError where a length of a step, or of the finished size, uses a name that is not known."""
     for index, step in enumerate(steps):
-        for place, length in _lengths(step, f"steps[{index}]"):
+        for place, length in lengths_in(step, f"steps[{index}]"):
             check_known(length, known, place)
     for index, length in enumerate(finished):
         check_known(length, known, f"finished[{index}]")
 
 
-def _lengths(value: object, place: str) -> Iterator[tuple[str, Expression]]:
-    """Every length below a value, with its place; the word "fit" stands for a length and is none."""
+def lengths_in(value: object, place: str) -> Iterator[tuple[str, Expression]]:
+    """Every length in a step or a part of one, with its place; the word "fit" stands for a length and is none."""
     if isinstance(value, Expression):
         if value.text.strip() != FIT:
             yield place, value
     elif isinstance(value, tuple):
         for index, part in enumerate(value):
-            yield from _lengths(part, f"{place}[{index}]")
+            yield from lengths_in(part, f"{place}[{index}]")
     elif isinstance(value, msgspec.Struct):
         for field in msgspec.structs.fields(value):
-            yield from _lengths(getattr(value, field.name), below(place, field.encode_name))
+            yield from lengths_in(getattr(value, field.name), below(place, field.encode_name))
