@@ -3,27 +3,31 @@
 from PySide6.QtCore import QObject, Signal
 
 from piecewright.model.design import Design
-from piecewright.plan.difference import Change, difference
 from piecewright.plan.materials import Materials, materials
 from piecewright.plan.text import materials_text
 from piecewright.units.measure import Measure
 from piecewright_qt.document import Document
+from piecewright_qt.faults import log
 
 
 class Replan(QObject):
     """`standing` are the materials of the design as it stands, `shown` those of the preview while there is one.
 
-    `changes` are what the last edit cost, or what the preview would; `planned` follows each of them.
+    `before` are those to compare with: of the design before its last step, or as it stands while something is tried
+    out; None where there is nothing to compare. `planned` follows every edit and preview. A fault in the plan keeps
+    the last numbers and sets `is_behind` until a plan works out again: the window goes on, and says so.
     """
 
     planned = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
-        self.standing: Materials = materials(document.design)
+        self.is_behind = False
+        planned = self._planned(document.design)
+        self.standing: Materials = planned if planned is not None else materials(Design(document.design.name))
         self.shown: Materials = self.standing
-        self.changes: tuple[Change, ...] = ()
-        self._last: tuple[Change, ...] = ()
+        self.before: Materials | None = None
+        self._last: Materials | None = None
         document.changed.connect(self._follow)
         document.previewed.connect(self._preview)
 
@@ -37,13 +41,41 @@ class Replan(QObject):
         return materials_text(self.standing, measure)
 
     def _follow(self, before: Design, after: Design) -> None:
-        old, self.standing = self.standing, materials(after)
-        self.shown = self.standing
-        same_quilt = before.current == after.current
-        self.changes = self._last = difference(old, self.standing) if same_quilt else ()
+        found = self._planned(after)
+        if found is not None:
+            self._last = self.standing if _same_view(before, after) else None
+            self.standing = found
+        self.shown, self.before = self.standing, self._last
         self.planned.emit()
 
     def _preview(self, design: Design | None) -> None:
-        self.shown = self.standing if design is None else materials(design)
-        self.changes = self._last if design is None else difference(self.standing, self.shown)
+        if design is None:
+            self.is_behind = self._standing_is_behind
+            self.shown, self.before = self.standing, self._last
+        else:
+            found = self._planned(design, standing=False)
+            self.shown, self.before = (
+                (found, self.standing) if found is not None else (self.standing, self._last)
+            )
         self.planned.emit()
+
+    def _planned(self, design: Design, *, standing: bool = True) -> Materials | None:
+        found = planned_or_none(design)
+        self.is_behind = found is None
+        if standing:
+            self._standing_is_behind = self.is_behind
+        return found
+
+
+def planned_or_none(design: Design) -> Materials | None:
+    """The materials of a design; None for a fault in the plan, which is noted in the log."""
+    try:
+        return materials(design)
+    except Exception:  # noqa: BLE001 - numbers that are behind must never stop the work
+        log.exception("no plan for this design")
+        return None
+
+
+def _same_view(before: Design, after: Design) -> bool:
+    """Whether both show the same arrangement: another one in view is not a change of it."""
+    return before.current == after.current and len(before.arrangements) == len(after.arrangements)

@@ -1,5 +1,6 @@
 """The right column: Materials, and under it the sliders that resize the quilt, folded away until they are asked for."""
 
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from piecewright_qt.document import Document
@@ -8,6 +9,10 @@ from piecewright_qt.materials.panel import MaterialsPanel
 from piecewright_qt.materials.resize import ResizePanel
 from piecewright_qt.replan import Replan
 
+_LEAST_LIST = 110
+_LEAST_FOOT = 240
+"""Pixels that list and sliders keep at least."""
+
 
 class MaterialsColumn(QWidget):
     """Holds the panel and the resizer, one above the other, so that numbers and sliders are seen together."""
@@ -15,7 +20,7 @@ class MaterialsColumn(QWidget):
     def __init__(self, document: Document, replan: Replan, look: Look) -> None:
         super().__init__()
         self.panel = MaterialsPanel(document, replan, look)
-        self.resizer = ResizePanel(document, look)
+        self.resizer = ResizePanel(document, replan, look)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -23,12 +28,28 @@ class MaterialsColumn(QWidget):
         column.addWidget(self.resizer)
         self.resizer.hide()
         self.panel.resize_asked.connect(self.show_resize)
-        self.resizer.finished.connect(self.resizer.hide)
+        self.resizer.finished.connect(self._fold)
+        look.changed.connect(self._fit)
 
     def show_resize(self) -> None:
-        """Unfold the sliders, or fold them again."""
+        """Unfold the sliders, or fold them again and leave the quilt as it was."""
         if self.resizer.isVisible():
             self.resizer.cancel()
-        else:
-            self.resizer.begin()
-            self.resizer.show()
+            return
+        self.resizer.begin()
+        self.resizer.show()
+        self._fit()
+        self.resizer.columns.setFocus()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """What the sliders take never pushes the head out of sight."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fold(self) -> None:
+        self.resizer.hide()
+        self.panel.head.resize_button.setFocus()
+
+    def _fit(self) -> None:
+        free = self.height() - self.panel.head.heightForWidth(self.width()) - _LEAST_LIST
+        self.resizer.setFixedHeight(min(self.resizer.wanted_height(), max(free, _LEAST_FOOT)))

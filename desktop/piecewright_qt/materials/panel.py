@@ -1,18 +1,16 @@
-"""The Materials panel: the quilt's size, what the last edit or the drag costs, and the list that follows every edit."""
+"""The Materials panel: the quilt's size and totals, what the last edit or the drag costs, and the list behind them."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QListView, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from piecewright.words.message import message
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
-from piecewright_qt.materials.listing import MaterialsDelegate, MaterialsModel
-from piecewright_qt.materials.rows import rows
+from piecewright_qt.materials.alerts import Alerts
+from piecewright_qt.materials.head import MaterialsHead
+from piecewright_qt.materials.list_view import MaterialsList
+from piecewright_qt.materials.lister import Lister
+from piecewright_qt.materials.rows import Comparison, compared
 from piecewright_qt.replan import Replan
-from piecewright_qt.theme.icons import icon
-from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
-
-_MOST_SAID = 3
 
 
 class MaterialsPanel(QWidget):
@@ -25,90 +23,47 @@ class MaterialsPanel(QWidget):
         self._document = document
         self._replan = replan
         self._look = look
-        self.colors: dict[str, str] = {}
-        self.model = MaterialsModel()
+        self._lister = Lister()
+        self.head = MaterialsHead(look)
+        self.alerts = Alerts(look)
+        self.list = MaterialsList(look, document.pictures)
+        self.list.setAccessibleName(self.tr("Materials, line by line"))
+        self.list.setAccessibleDescription(
+            self.tr("Enter shows the sum behind a number, or folds a section.")
+        )
         self.setProperty("place", "panel")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setAccessibleName(self.tr("Materials"))
-        self._build()
-        replan.planned.connect(self.refresh)
-        look.changed.connect(self.refresh)
-        self.refresh()
-
-    def refresh(self) -> None:
-        """Show the materials as they are now, or as the preview would make them."""
-        materials, measure = self._replan.shown, self._look.measure
-        self.colors.clear()
-        self.colors.update({fabric.id: fabric.color for fabric in self._document.shown.fabrics})
-        self._size.setText(message("plan.size", size=materials.size.finished).text(measure))
-        self._top.setText(
-            self.tr("{size}, the sewn top").format(
-                size=message("plan.size", size=materials.size.unfinished).text(measure)
-            )
-        )
-        self._tell_changes()
-        self.model.show(rows(materials, self._replan.changes, measure))
-        self._resize.setIcon(icon("resize", self._look.theme))
-
-    def _build(self) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        head = QVBoxLayout()
-        head.setContentsMargins(SPACE_WIDE, SPACE_WIDE, SPACE_WIDE, SPACE)
-        head.setSpacing(2)
-        row = QHBoxLayout()
-        title = QLabel(self.tr("Materials"))
-        title.setProperty("type", "soft")
-        self._resize = QPushButton(self.tr("Resize"))
-        self._resize.setToolTip(self.tr("Resize the quilt and watch the materials (Ctrl+R)"))
-        self._resize.clicked.connect(self.resize_asked)
-        row.addWidget(title, 1)
-        row.addWidget(self._resize)
-        head.addLayout(row)
-        self._size = QLabel()
-        self._size.setProperty("type", "title")
-        self._size.setWordWrap(True)
-        self._top = QLabel()
-        self._top.setProperty("type", "small")
-        self._top.setWordWrap(True)
-        head.addWidget(self._size)
-        head.addWidget(self._top)
-        self._changes = QLabel()
-        self._changes.setWordWrap(True)
-        self._changes.setTextFormat(Qt.TextFormat.PlainText)
-        self._changes.setAccessibleName(self.tr("What changed"))
-        self._changes.setContentsMargins(0, SPACE, 0, 0)
-        head.addWidget(self._changes)
-        column.addLayout(head)
-        column.addWidget(self._make_list(), 1)
+        column.addWidget(self.head)
+        column.addWidget(self.alerts)
+        column.addWidget(self.list, 1)
+        self.head.resize_asked.connect(self.resize_asked)
+        replan.planned.connect(self.refresh)
+        look.changed.connect(self._dress)
+        self._dress()
 
-    def _make_list(self) -> QListView:
-        self.list = QListView()
-        self.list.setModel(self.model)
-        self.list.setItemDelegate(MaterialsDelegate(self._look, self.colors))
-        self.list.setFrameShape(QFrame.Shape.NoFrame)
-        self.list.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        self.list.setResizeMode(QListView.ResizeMode.Adjust)
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.list.setAccessibleName(self.tr("Materials, line by line"))
-        return self.list
-
-    def _tell_changes(self) -> None:
-        changes, measure = self._replan.changes, self._look.measure
-        if not changes:
-            self._changes.setText(self.tr("Nothing to cut or buy changed with the last step."))
-            self._changes.setProperty("type", "small")
+    def refresh(self) -> None:
+        """Show the materials as they are now, or as the preview would make them."""
+        replan, measure = self._replan, self._look.measure
+        after = self._lister.rows(replan.shown, measure)
+        if replan.before is None:
+            comparison = Comparison(after, {})
         else:
-            head = (
-                self.tr("Here this would change:")
-                if self._replan.is_preview
-                else self.tr("The last step changed:")
-            )
-            said = [change.said.text(measure) for change in changes[:_MOST_SAID]]
-            more = len(changes) - _MOST_SAID
-            tail = [self.tr("and {n} more, marked below").format(n=more)] if more > 0 else []
-            self._changes.setText("\n".join([head, *said, *tail]))
-            self._changes.setProperty("type", "body")
-        self._changes.style().unpolish(self._changes)
-        self._changes.style().polish(self._changes)
+            comparison = compared(self._lister.rows(replan.before, measure), after, measure)
+        self.head.show_plan(replan, comparison, measure)
+        loud = tuple(row.label for row in after if row.tone == "error")
+        self.alerts.say((self._behind(), *loud) if replan.is_behind else loud)
+        self.list.show_rows(comparison, self._document.shown.shelf.fabrics)
+
+    def _behind(self) -> str:
+        return self.tr(
+            "These numbers are from before the last change: it could not be worked out. Undo it, or go on."
+        )
+
+    def _dress(self) -> None:
+        self.head.dress()
+        self.alerts.dress()
+        self.refresh()

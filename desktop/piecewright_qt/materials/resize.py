@@ -1,220 +1,267 @@
-"""Resize by sliders or a target size: wall and materials follow every value; keeping it is one undo step."""
+"""Resize by sliders or a typed size: wall and materials follow every value; keeping it is one undo step."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from fractions import Fraction
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
-    QGridLayout,
+    QFrame,
     QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
-    QSlider,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
-from piecewright.edit.registry import EditCall, call
-from piecewright.edit.resizing import leaving_text
+from piecewright.edit.registry import EditCall, apply, call
 from piecewright.errors import PiecewrightError
 from piecewright.model.design import Design
-from piecewright.plan.layout import layout
-from piecewright.units.length import parse_length
-from piecewright.units.measure import Measure
-from piecewright.words.message import message
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
+from piecewright_qt.materials.before_after import BeforeAfter, Verdict
+from piecewright_qt.materials.lister import Lister
+from piecewright_qt.materials.stop_slider import StopSlider
+from piecewright_qt.materials.stops import border_stops, count_stops, unit_stops
+from piecewright_qt.materials.target import parse_target
 from piecewright_qt.messages import words
-from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
+from piecewright_qt.replan import Replan
+from piecewright_qt.theme.tokens import SPACE, SPACE_HAIR, SPACE_TIGHT, SPACE_WIDE
 
-_MOST_CELLS = 80
-_UNITS = tuple(Fraction(n, 2) for n in range(2, 49))
-_BORDERS = tuple(Fraction(n, 2) for n in range(33))
+_LEAST_FIELD = 80
 
 
 class ResizePanel(QWidget):
-    """Columns, rows, size of a cell, outer border; a target size typed; before and after beside each other."""
+    """Columns, rows, size of a cell, outer border; a size typed; before and after side by side."""
 
     finished = Signal()
 
-    def __init__(self, document: Document, look: Look) -> None:
+    def __init__(self, document: Document, replan: Replan, look: Look) -> None:
         super().__init__()
         self._document = document
+        self._replan = replan
         self._look = look
         self._begun: Design = document.design
-        self._settling = False
+        self._touched: set[str] = set()
+        self._busy = False
+        self._lister = Lister()
         self.setProperty("place", "foot")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setAccessibleName(self.tr("Resize the quilt"))
-        self._build()
+        self._make()
+        self._lay_out()
         document.changed.connect(self._start_over)
-        look.changed.connect(self._show_values)
+        document.previewed.connect(self._follow)
+        look.changed.connect(self._start_over)
 
     def begin(self) -> None:
         """Start from the quilt as it stands."""
         self._begun = self._document.design
-        quilt = self._begun.quilt
-        self._settling = True
-        self.columns.setValue(quilt.lattice.columns)
-        self.rows.setValue(quilt.lattice.rows)
-        self.unit.setValue(_nearest(_UNITS, quilt.lattice.unit))
-        self.border.setEnabled(bool(quilt.borders))
-        self.border.setValue(_nearest(_BORDERS, quilt.borders[-1].width) if quilt.borders else 0)
-        self._settling = False
-        self._touched: set[str] = set()
-        self._show_values()
-        self.columns.setFocus()
+        self._touched.clear()
+        measure, lattice, borders = self._look.measure, self._begun.quilt.lattice, self._begun.quilt.borders
+        self.columns.set_stops(count_stops(self._begun, lattice.columns), lattice.columns, "")
+        self.target.setPlaceholderText(
+            self.tr("60 x 72") if measure.unit == "in" else self.tr("152 x 183 cm")
+        )
+        self.rows.set_stops(count_stops(self._begun, lattice.rows), lattice.rows, "")
+        one_size = self.tr("The blocks on the wall can be made in this size only.")
+        self.unit.set_stops(unit_stops(self._begun, measure), lattice.unit, one_size)
+        width = borders[-1].width if borders else None
+        self.border.set_stops(
+            border_stops(self._begun, measure), width, self.tr("This quilt has no border yet.")
+        )
+        self._show()
 
     def cancel(self) -> None:
         """Leave the quilt as it was."""
-        self._document.drop_preview()
+        with self._at_work():
+            self._document.drop_preview()
         self.finished.emit()
 
     def apply(self) -> None:
         """Set the size down as one undo step."""
         wanted = self._wanted()
-        self._document.drop_preview()
-        self._document.perform(wanted)
+        with self._at_work():
+            self._document.drop_preview()
+            if self._touched:
+                self._document.perform(wanted)
         self.finished.emit()
 
-    def _start_over(self, _before: Design, _after: Design) -> None:
-        if self.isVisible():
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Escape leaves the quilt as it was."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.cancel()
+        else:
+            super().keyPressEvent(event)
+
+    # What is moved ---------------------------------------------------------------------------------------------------
+
+    def _moved(self, name: str) -> None:
+        self._touched.add(name)
+        with self._at_work():
+            self._document.preview(self._wanted())
+        self._show()
+
+    def _wanted(self) -> EditCall:
+        """Only what was moved: what was left alone stays to the last fraction."""
+        return call("resize-quilt", **{name: self._sliders[name].value for name in sorted(self._touched)})
+
+    def aim(self) -> None:
+        """Bring columns and rows as near to the typed size as whole cells come."""
+        try:
+            width, height = parse_target(self.target.text(), self._look.measure)
+            shaped = {name: self._sliders[name].value for name in ("unit", "border") if name in self._touched}
+            base = apply(self._begun, call("resize-quilt", **shaped))
+            lattice = apply(base, call("set-target-size", width=width, height=height)).quilt.lattice
+        except PiecewrightError as error:
+            self.verdict.say(words(error, self._look.measure), "error")
+            self.target.selectAll()
+            return
+        for slider, count in ((self.columns, lattice.columns), (self.rows, lattice.rows)):
+            if count not in slider.stops:
+                slider.set_stops(range(1, count + 1), slider.value, "")
+        with self._one_move():
+            self.columns.bring(lattice.columns)
+            self.rows.bring(lattice.rows)
+
+    @contextmanager
+    def _one_move(self) -> Iterator[None]:
+        """Both sliders are brought to their places before anything is tried out."""
+        for slider in (self.columns, self.rows):
+            slider.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+        yield
+        for slider in (self.columns, self.rows):
+            slider.blockSignals(False)  # noqa: FBT003 - Qt's own signature
+        self._touched |= {"columns", "rows"}
+        self._moved("columns")
+
+    @contextmanager
+    def _at_work(self) -> Iterator[None]:
+        """What the document tells meanwhile comes from here."""
+        self._busy = True
+        yield
+        self._busy = False
+
+    def _start_over(self) -> None:
+        if self.isVisible() and not self._busy:
+            with self._at_work():
+                self._document.drop_preview()
             self.begin()
 
-    def _build(self) -> None:
-        column = QVBoxLayout(self)
-        column.setContentsMargins(SPACE_WIDE, SPACE, SPACE_WIDE, SPACE_WIDE)
-        title = QLabel(self.tr("Resize"))
-        title.setProperty("type", "lead")
-        column.addWidget(title)
-        grid = QGridLayout()
-        grid.setColumnStretch(1, 1)
-        self._values: list[QLabel] = []
-        self.columns = self._slider(grid, 0, "columns", self.tr("Columns"), 1, _MOST_CELLS)
-        self.rows = self._slider(grid, 1, "rows", self.tr("Rows"), 1, _MOST_CELLS)
-        self.unit = self._slider(grid, 2, "unit", self.tr("Cell"), 0, len(_UNITS) - 1)
-        self.border = self._slider(grid, 3, "border", self.tr("Outer border"), 0, len(_BORDERS) - 1)
-        column.addLayout(grid)
-        column.addLayout(self._target_row())
-        self.outcome = QLabel()
-        self.outcome.setWordWrap(True)
-        self.outcome.setTextFormat(Qt.TextFormat.PlainText)
-        self.outcome.setAccessibleName(self.tr("Before and after"))
-        column.addWidget(self.outcome)
-        column.addLayout(self._buttons())
+    def _follow(self, design: Design | None) -> None:
+        """Something else was tried out and put back: so are the sliders."""
+        if design is None and not self._busy and self.isVisible():
+            self.begin()
 
-    def _slider(self, grid: QGridLayout, row: int, name: str, text: str, least: int, most: int) -> QSlider:
-        label = QLabel(text)
-        slider = QSlider(Qt.Orientation.Horizontal)
-        slider.setRange(least, most)
-        slider.setAccessibleName(text)
-        slider.setMinimumHeight(28)
-        label.setBuddy(slider)
-        value = QLabel()
-        value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self._values.append(value)
-        slider.valueChanged.connect(lambda _value: self._moved(name))
-        for place, widget in enumerate((label, slider, value)):
-            grid.addWidget(widget, row, place)
-        return slider
+    # What is shown ---------------------------------------------------------------------------------------------------
+
+    def _show(self) -> None:
+        measure, shown = self._look.measure, self._document.shown
+        lattice, borders = shown.quilt.lattice, shown.quilt.borders
+        finished = self.tr("{length} finished")
+        self.columns.say(str(lattice.columns))
+        self.rows.say(str(lattice.rows))
+        self.unit.say(finished.format(length=measure.length(lattice.unit)))
+        width = finished.format(length=measure.length(borders[-1].width)) if borders else self.tr("none yet")
+        self.border.say(width)
+        refusal = self._document.preview_refusal
+        self._keep.setEnabled(bool(self._touched) and refusal is None and shown is not self._document.design)
+        self.outcome.show_both(self._replan.standing, self._replan.shown, measure, self._lister)
+        if refusal is not None:
+            self._say_wanted()
+            self.verdict.say(words(refusal, measure), "error")
+        else:
+            self.verdict.say_leaving(self._begun, shown)
+
+    def _say_wanted(self) -> None:
+        """A refused size shows nothing new; the sliders still say where they stand."""
+        for name in self._touched:
+            value = self._sliders[name].value
+            said = self._look.measure.length(value) if isinstance(value, Fraction) else str(value)
+            self._sliders[name].say(said)
+
+    def _make(self) -> None:
+        self.columns = StopSlider(self.tr("Columns"), self.tr("More or fewer columns, at the right"))
+        self.rows = StopSlider(self.tr("Rows"), self.tr("More or fewer rows, at the bottom"))
+        self.unit = StopSlider(self.tr("Cell, blocks with it"), self.tr("Make every block larger or smaller"))
+        self.border = StopSlider(self.tr("Outer border"), self.tr("How wide the outermost border is"))
+        self._sliders = {"columns": self.columns, "rows": self.rows, "unit": self.unit, "border": self.border}
+        for name, slider in self._sliders.items():
+            slider.moved.connect(lambda name=name: self._moved(name))
+        self.target = QLineEdit()
+        self.target.setAccessibleName(self.tr("Size to come near to"))
+        self.target.setToolTip(
+            self.tr("Width by height, finished: 60 x 72, 60 1/2 x 72, 152 x 183 cm (Enter)")
+        )
+        self.target.setMinimumWidth(_LEAST_FIELD)
+        self.target.returnPressed.connect(self.aim)
+        self.outcome = BeforeAfter()
+        self.verdict = Verdict()
+        self._keep = QPushButton(self.tr("Keep this size"))
+        self._keep.setProperty("weight", "main")
+        self._keep.setToolTip(self.tr("Set the size down as one step that can be undone"))
+        self._keep.clicked.connect(self.apply)
+        self._leave = QPushButton(self.tr("As it was"))
+        self._leave.setToolTip(self.tr("Leave the quilt as it was (Escape)"))
+        self._leave.clicked.connect(self.cancel)
+
+    def wanted_height(self) -> int:
+        """As high as it is with everything in sight."""
+        column, margins = self._column, self._column.contentsMargins()
+        width = self.width() - margins.left() - margins.right()
+        parts = [self._inside.totalHeightForWidth(width), self._title.sizeHint().height()]
+        parts += [
+            self.verdict.minimumHeight(),
+            self._keep.sizeHint().height(),
+            margins.top() + margins.bottom(),
+        ]
+        return sum(parts) + 3 * column.spacing() + SPACE_HAIR
+
+    def _lay_out(self) -> None:
+        column = self._column = QVBoxLayout(self)
+        column.setContentsMargins(SPACE_WIDE, SPACE, SPACE_WIDE, SPACE_WIDE)
+        column.setSpacing(SPACE)
+        self._title = QLabel(self.tr("Resize"))
+        self._title.setProperty("type", "lead")
+        column.addWidget(self._title)
+        column.addWidget(self._scrolled(), 1)
+        column.addWidget(self.verdict)
+        buttons = QHBoxLayout()
+        buttons.addStretch(1)
+        buttons.addWidget(self._leave)
+        buttons.addWidget(self._keep)
+        column.addLayout(buttons)
+
+    def _scrolled(self) -> QScrollArea:
+        """The sliders and the typed size; with large type in a low window they scroll, the outcome stays."""
+        holder = QWidget()
+        column = self._inside = QVBoxLayout(holder)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(SPACE_TIGHT)
+        for slider in self._sliders.values():
+            column.addWidget(slider)
+        column.addLayout(self._target_row())
+        column.addWidget(self.outcome)
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(holder)
+        holder.setAutoFillBackground(False)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        return self._scroll
 
     def _target_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
-        self.width_field = self._field(self.tr("Target width"))
-        self.height_field = self._field(self.tr("Target height"))
+        label = QLabel(self.tr("Size"))
+        label.setBuddy(self.target)
         go = QPushButton(self.tr("Try"))
-        go.setToolTip(self.tr("Set columns and rows as near to the target as whole cells come"))
-        go.clicked.connect(self._aim)
-        row.addWidget(QLabel(self.tr("Target")))
-        row.addWidget(self.width_field)
-        row.addWidget(QLabel("×"))
-        row.addWidget(self.height_field)
+        go.setToolTip(self.tr("Bring columns and rows as near to this size as whole cells come"))
+        go.clicked.connect(self.aim)
+        row.addWidget(label)
+        row.addWidget(self.target, 1)
         row.addWidget(go)
         return row
-
-    def _field(self, name: str) -> QLineEdit:
-        field = QLineEdit()
-        field.setAccessibleName(name)
-        field.setPlaceholderText(name.split()[-1])
-        field.returnPressed.connect(self._aim)
-        return field
-
-    def _buttons(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        keep = QPushButton(self.tr("Keep this size"))
-        keep.setProperty("weight", "main")
-        keep.clicked.connect(self.apply)
-        leave = QPushButton(self.tr("As it was"))
-        leave.clicked.connect(self.cancel)
-        row.addStretch(1)
-        row.addWidget(leave)
-        row.addWidget(keep)
-        return row
-
-    def _moved(self, name: str) -> None:
-        if not self._settling:
-            self._touched.add(name)
-            self._document.preview(self._wanted())
-            self._show_values()
-
-    def _wanted(self) -> EditCall:
-        """Only what was moved: a slider left alone keeps a value that lies between its steps."""
-        values: dict[str, object] = {
-            "columns": self.columns.value(),
-            "rows": self.rows.value(),
-            "unit": _UNITS[self.unit.value()],
-            "border": _BORDERS[self.border.value()],
-        }
-        return call(
-            "resize-quilt", **{name: value for name, value in values.items() if name in self._touched}
-        )
-
-    def _aim(self) -> None:
-        """Set the sliders of columns and rows by a typed size."""
-        try:
-            width, height = parse_length(self.width_field.text()), parse_length(self.height_field.text())
-        except PiecewrightError as error:
-            self._say(words(error, self._look.measure), "error")
-            return
-        quilt = self._begun.quilt
-        unit = _UNITS[self.unit.value()] if "unit" in self._touched else quilt.lattice.unit
-        borders = 2 * sum((border.width for border in quilt.borders), Fraction(0))
-        for slider, length in ((self.columns, width), (self.rows, height)):
-            slider.setValue(max(1, int((length - borders) / unit + Fraction(1, 2))))
-        self._moved("columns")
-        self._moved("rows")
-
-    def _show_values(self) -> None:
-        measure, shown = self._look.measure, self._document.shown
-        lattice, borders = shown.quilt.lattice, shown.quilt.borders
-        outer = measure.length(borders[-1].width) if borders else self.tr("none")
-        for label, text in zip(
-            self._values,
-            (str(lattice.columns), str(lattice.rows), measure.length(lattice.unit), outer),
-            strict=True,
-        ):
-            label.setText(text)
-        refusal = self._document.preview_refusal
-        if refusal is not None:
-            self._say(words(refusal, measure), "error")
-            return
-        before, after = _size(self._begun, measure), _size(shown, measure)
-        left = leaving_text(self._begun, shown).text(measure)
-        self._say(
-            self.tr("Before: {before}\nAfter: {after}\n{left}").format(before=before, after=after, left=left),
-            "",
-        )
-
-    def _say(self, text: str, tone: str) -> None:
-        self.outcome.setText(text)
-        self.outcome.setProperty("tone", tone)
-        self.outcome.style().unpolish(self.outcome)
-        self.outcome.style().polish(self.outcome)
-
-
-def _nearest(steps: tuple[Fraction, ...], value: Fraction) -> int:
-    return min(range(len(steps)), key=lambda place: abs(steps[place] - value))
-
-
-def _size(design: Design, measure: Measure) -> str:
-    return message("plan.size", size=layout(design).size.finished).text(measure)

@@ -1,208 +1,153 @@
-"""What the Materials panel lists, as plain rows: headings with totals, and lines with cloth, value, word and reason."""
+"""What the Materials panel lists, as plain rows: headings with totals, lines with cloth, number, words and reason."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
-from PySide6.QtCore import QCoreApplication
-
-from piecewright.errors import Finding
-from piecewright.plan.cloth import Cloth
-from piecewright.plan.difference import Change
-from piecewright.plan.materials import Materials, fabric_name
-from piecewright.plan.sets import StripSet
 from piecewright.units.measure import Measure
-from piecewright.words.message import Message, message
+
+Kind = Literal["heading", "group", "line", "finding"]
+Tone = Literal["", "warn", "error"]
+Unit = Literal["count", "yards", "length", "money"]
+Section = Literal["findings", "blocks", "sets", "strips", "cloth", "round", "bias", "notes"]
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A part of the small print under a line; it stays on one line of type where it can."""
+
+    text: str
+    tone: Tone = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number as it is shown, so that the difference of two is the difference of what is read."""
+
+    shown: Fraction
+    unit: Unit = "count"
+
+    def signed(self, before: "Amount | None", measure: Measure) -> str:
+        """What it is more or less than before, such as "+1" or "−1/8 yd"; "" where it is the same."""
+        by = self.shown - (before.shown if before is not None else 0)
+        if not by:
+            return ""
+        return f"{'+' if by > 0 else '−'}{_SHOWN[self.unit](measure, abs(by))}"
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row. `key` tells rows apart over time; `fabrics` are swatches; `delta` is what changed, "+1 set"."""
+    """One row. `key` tells rows apart over time; `fabrics` are its cloth, strip by strip where it is a set.
 
-    key: str
+    `under` names the group it stands in; `value` is its number in words, `amount` the same to reckon with; `why` is
+    the sum behind it. `gone` marks what the last change has done away with.
+    """
+
+    key: Hashable
+    section: Section
+    kind: Kind
     label: str
     value: str = ""
-    note: str = ""
+    amount: Amount | None = None
+    notes: tuple[Note, ...] = ()
     why: str = ""
     fabrics: tuple[str, ...] = ()
-    delta: str = ""
-    heading: bool = False
-    tone: str = ""
+    tone: Tone = ""
+    gone: bool = False
+    under: str = ""
 
     @property
     def spoken(self) -> str:
         """The row as a screen reader says it."""
-        return ", ".join(text for text in (self.label, self.value, self.note, self.delta) if text)
+        parts = (self.under, self.label, self.value, *(note.text for note in self.notes))
+        return ", ".join(text for text in parts if text)
 
 
-def rows(materials: Materials, changes: tuple[Change, ...], measure: Measure) -> tuple[Row, ...]:
-    """All rows in the order of doing: what is wrong, blocks, sets, strips, cloth, round the quilt, bias."""
-    return tuple(_Lister(materials, changes, measure).all())
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What is other than before in one row: its number (`delta`, "" where only words changed), its notes by place."""
+
+    delta: str = ""
+    notes: frozenset[int] = frozenset()
 
 
-def _say(text: str) -> str:
-    return QCoreApplication.translate("materials", text)
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Rows with those that are gone among them, and what is marked in them, by key."""
+
+    rows: tuple[Row, ...]
+    marks: dict[Hashable, Mark]
+
+    @property
+    def count(self) -> int:
+        """How many lines are marked; totals and headings repeat what is marked already."""
+        return sum(1 for row in self.rows if row.kind in ("line", "finding") and row.key in self.marks)
 
 
-class _Lister:
-    def __init__(self, materials: Materials, changes: tuple[Change, ...], measure: Measure) -> None:
-        self.materials = materials
-        self.measure = measure
-        self.deltas: Mapping[str, str] = {
-            f"{change.part}:{self._text(change.what)}": self._delta(change) for change in changes
-        }
-
-    def all(self) -> Iterator[Row]:
-        yield from self._findings()
-        yield from self._blocks()
-        yield from self._sets(sewn=True)
-        yield from self._sets(sewn=False)
-        yield from self._cloth()
-        yield from self._round()
-        yield from self._bias()
-
-    def _text(self, said: Message) -> str:
-        return said.text(self.measure)
-
-    def _name(self, fabric: str) -> str:
-        return self._text(fabric_name(self.materials, fabric))
-
-    def _delta(self, change: Change) -> str:
-        sign = "+" if change.by > 0 else "−"
-        size = Fraction(change.by if change.by > 0 else -change.by)
-        if change.part == "cloth":
-            return f"{sign}{self.measure.yards(size)}"
-        return f"{sign}{self.measure.number(size)}"
-
-    def _findings(self) -> Iterator[Row]:
-        found = self.materials.findings
-        if found:
-            yield Row("h:findings", _say("To know"), heading=True)
-        for number, finding in enumerate(found):
-            yield Row(f"finding:{number}", self._finding(finding), tone=_TONES[finding.severity])
-
-    def _finding(self, finding: Finding) -> str:
-        parts = (finding.message, finding.hint)
-        return " ".join(self._text(part) for part in parts if part is not None)
-
-    def _blocks(self) -> Iterator[Row]:
-        total = str(self.materials.block_count)
-        yield Row("h:blocks", _say("Blocks on the wall"), total, heading=True)
-        for number, batch in enumerate(self.materials.batches):
-            fabrics = tuple(dict.fromkeys(fabric for _, ids in batch.key.fabrics for fabric in ids))
-            note = ""
-            if batch.per_batch > 1:
-                note = _say("{batches} × {each} from a batch, {over} over").format(
-                    batches=batch.batches, each=batch.per_batch, over=batch.over
-                )
-            yield Row(f"batch:{number}", batch.name, str(batch.blocks), note, self._text(batch.why), fabrics)
-
-    def _sets(self, *, sewn: bool) -> Iterator[Row]:
-        found = [each for each in self.materials.sets if (len(each.lanes) > 1) == sewn]
-        if not found:
-            return
-        title = _say("Strip sets to sew") if sewn else _say("Strips cut up as they are")
-        yield Row(f"h:sets{sewn}", title, str(sum(each.sets for each in found)), heading=True)
-        for each in found:
-            yield self._set(each, sewn)
-
-    def _set(self, each: StripSet, sewn: bool) -> Row:
-        names = tuple(
-            message("plan.strip-of-set", fabric=self._name(lane.fabric), width=lane.width)
-            for lane in each.lanes
+def compared(before: tuple[Row, ...], after: tuple[Row, ...], measure: Measure) -> Comparison:
+    """The rows after a change, marked where they differ from those before."""
+    if before is after:
+        return Comparison(after, {})
+    old = {row.key: row for row in before}
+    marks: dict[Hashable, Mark] = {}
+    for row in after:
+        was = old.pop(row.key, None)
+        if was is not row and was != row:
+            mark = _mark(was, row, measure)
+            if mark is not None:
+                marks[row.key] = mark
+    gone = {key: row for key, row in old.items() if row.kind == "line"}
+    if not gone:
+        return Comparison(after, marks)
+    for row in gone.values():
+        marks[row.key] = Mark(
+            "" if row.amount is None else Amount(Fraction(0), row.amount.unit).signed(row.amount, measure)
         )
-        said = self._text(message("plan.set-of", strips=names))
-        widths = {lane.width for lane in each.lanes}
-        label = " · ".join(dict.fromkeys(self._name(lane.fabric) for lane in each.lanes))
-        cut = _say("{width} cut").format(
-            width=", ".join(self.measure.bare(width) for width in sorted(widths))
-        )
-        spare = _say("{spare} to spare").format(spare=self.measure.length(each.to_spare))
-        per = (
-            _say("{n} blocks each").format(n=self.measure.number(each.per_set))
-            if each.per_set is not None
-            else ""
-        )
-        note = " · ".join(part for part in (cut, per, spare) if part)
-        return Row(
-            f"set:{each.key}",
-            label,
-            str(each.sets),
-            note,
-            self._text(each.why),
-            tuple(lane.fabric for lane in each.lanes),
-            self.deltas.get(f"sets:{said}", "") if sewn else self.deltas.get(_strips_key(each, self), ""),
-            tone="warn" if each.tight and each.sets else "",
-        )
-
-    def _cloth(self) -> Iterator[Row]:
-        yield Row("h:cloth", _say("Cloth to buy"), self._cost(), heading=True)
-        for each in self.materials.cloth:
-            yield Row(
-                f"cloth:{each.fabric}",
-                self._name(each.fabric),
-                self.measure.yards(each.buy),
-                self._uses(each),
-                self._text(each.why),
-                (each.fabric,),
-                self.deltas.get(f"cloth:{self._name(each.fabric)}", ""),
-            )
-
-    def _cost(self) -> str:
-        cost = self.materials.cost
-        return "" if cost is None else f"{float(cost):.2f} {self.materials.settings.currency}".strip()
-
-    def _uses(self, each: Cloth) -> str:
-        parts = []
-        for use in each.uses:
-            code = "plan.panel-line" if use.part == "backing" else "plan.strip-line"
-            parts.append(self._text(message(code, count=use.count, width=use.size)))
-        return " · ".join(parts)
-
-    def _round(self) -> Iterator[Row]:
-        yield Row("h:round", _say("Round the quilt and behind it"), heading=True)
-        for number, border in enumerate(self.materials.borders, 1):
-            label = _say("Border {n}, {width} finished").format(
-                n=number, width=self.measure.length(border.finished_width)
-            )
-            sizes = (border.sides, border.ends) if border.first == "sides" else (border.ends, border.sides)
-            note = " · ".join(f"2 × {self._text(message('plan.size', size=size))}" for size in sizes)
-            strips = _say("{n} strips").format(n=border.strips)
-            yield Row(f"border:{number}", label, strips, note, self._text(border.why), (border.fabric,))
-        binding, backing, batting = self.materials.binding, self.materials.backing, self.materials.batting
-        cut = self._text(message("plan.strip-line", count=binding.strips, width=binding.width))
-        yield Row("binding", _say("Binding"), cut, "", self._text(binding.why), _known(binding.fabric))
-        panels = _say("{n} × {length} cut").format(
-            n=backing.panels.count, length=self.measure.length(backing.panels.length)
-        )
-        size = self._text(message("plan.size", size=backing.size))
-        yield Row("backing", _say("Backing"), panels, size, self._text(backing.why), _known(backing.fabric))
-        wanted = self._text(message("plan.size", size=batting.size))
-        yield Row("batting", _say("Batting"), "", wanted, self._text(batting.why))
-
-    def _bias(self) -> Iterator[Row]:
-        if self.materials.bias:
-            yield Row("h:bias", _say("Edges off the thread"), heading=True)
-        for line in self.materials.bias:
-            where = self._text(message("plan.bias-outer" if line.outer else "plan.bias-inner"))
-            band = self._text(message(f"plan.band-{line.band}"))
-            yield Row(
-                f"bias:{line.fabric}:{line.outer}:{line.band}",
-                self._name(line.fabric),
-                self.measure.length(round(line.length, 1)),
-                f"{where} · {band}",
-                fabrics=(line.fabric,),
-            )
+    return Comparison(tuple(_among(before, after, gone)), marks)
 
 
-_TONES = {"error": "error", "warning": "warn", "note": ""}
+def _mark(was: Row | None, row: Row, measure: Measure) -> Mark | None:
+    if row.kind == "finding":
+        return Mark() if was is None and row.tone else None
+    delta = row.amount.signed(None if was is None else was.amount, measure) if row.amount is not None else ""
+    old = () if was is None else was.notes
+    notes = frozenset(place for place, note in enumerate(row.notes) if note not in old)
+    if not delta and (row.kind != "line" or (was is not None and was.value == row.value and not notes)):
+        return None
+    return Mark(delta, notes if was is not None else frozenset())
 
 
-def _known(fabric: str | None) -> tuple[str, ...]:
-    return () if fabric is None else (fabric,)
+def _among(before: tuple[Row, ...], after: tuple[Row, ...], gone: dict[Hashable, Row]) -> Iterator[Row]:
+    """The rows after, each gone one behind the row it stood behind."""
+    there = {row.key for row in after}
+    behind: dict[Hashable, list[Row]] = {}
+    last: Hashable = None
+    for row in before:
+        if row.key in gone:
+            behind.setdefault(last, []).append(_left(row))
+        elif row.key in there:
+            last = row.key
+    yield from behind.get(None, ())
+    for row in after:
+        yield row
+        yield from behind.get(row.key, ())
 
 
-def _strips_key(each: StripSet, lister: _Lister) -> str:
-    lane = each.lanes[0]
-    said = message("plan.strips-of", fabric=fabric_name(lister.materials, lane.fabric), width=lane.width)
-    return f"strips:{said.text(lister.measure)}"
+def _left(row: Row) -> Row:
+    return replace(
+        row, value="0" if row.value.isdigit() else "", amount=None, notes=(), why="", tone="", gone=True
+    )
+
+
+def money(measure: Measure, amount: Fraction) -> str:
+    """An amount of money to the cent, without its currency."""
+    return f"{float(amount):.2f}".replace(".", "," if measure.comma else ".")
+
+
+_SHOWN: dict[Unit, Callable[[Measure, Fraction], str]] = {
+    "count": Measure.number,
+    "yards": Measure.yards,
+    "length": Measure.length,
+    "money": money,
+}

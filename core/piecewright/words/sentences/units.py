@@ -11,6 +11,8 @@ SENTENCES: dict[str, str] = {
     "units.negative": '"{text}" is less than zero.',
     "units.too-large": '"{text}" is more than {most}.',
     "units.hyphen": '"{text}" can be read in two ways, with the fraction added or taken away.',
+    "units.not-a-size": '"{text}" is not a width and a height.',
+    "units.write-size": 'Write both with an x between, like "60 x 72" or "152 x 183 cm".',
     "units.write-space": 'Put a space before the fraction, as in "6 1/2".',
     "units.write-length": 'Write it like "6 1/2", "6.5", "16.5 cm" or "1/4 yd".',
     "units.leave-sign-out": "Leave the minus sign out.",

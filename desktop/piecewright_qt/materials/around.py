@@ -1,0 +1,97 @@
+"""The rows of what goes round the quilt and behind it: borders, binding, backing, batting."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication
+
+from piecewright.plan.backing import BackingPlan
+from piecewright.plan.batting import BattingPlan
+from piecewright.plan.binding import BindingPlan
+from piecewright.plan.borders import BorderPlan
+from piecewright_qt.materials.rows import Amount, Note, Row
+
+if TYPE_CHECKING:
+    from piecewright_qt.materials.lister import Lister
+
+
+def around_rows(lister: "Lister") -> Iterator[Row]:
+    """The section, its heading first."""
+    plan = lister.materials
+    yield Row("heading:round", "round", "heading", _say("Round the quilt and behind it"))
+    for number, border in enumerate(plan.borders, 1):
+        yield lister.kept(("border", number), border, partial(_border, lister, number, border))
+    yield lister.kept("binding", plan.binding, partial(_binding, lister, plan.binding))
+    yield lister.kept("backing", plan.backing, partial(_backing, lister, plan.backing))
+    yield lister.kept("batting", plan.batting, partial(_batting, lister, plan.batting))
+
+
+def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
+    pairs = [border.sides, border.ends] if border.first == "sides" else [border.ends, border.sides]
+    notes = (
+        Note(lister.name(border.fabric)),
+        Note(_say("{width} finished").format(width=lister.measure.length(border.finished_width))),
+        *(Note(lister.say("plan.border-line", size=size)) for size in pairs),
+    )
+    label = _say("Border {n}").format(n=number)
+    why = border.why.text(lister.measure)
+    return _row(
+        ("border", number), label, _strips(border.strips), border.strips, notes, why, (border.fabric,)
+    )
+
+
+def _binding(lister: "Lister", binding: BindingPlan) -> Row:
+    cut = Note(_say("{width} cut").format(width=lister.measure.length(binding.width)))
+    why, cloth = binding.why.text(lister.measure), _known(binding.fabric)
+    notes = (*_named(lister, binding.fabric), cut)
+    return _row("binding", _say("Binding"), _strips(binding.strips), binding.strips, notes, why, cloth)
+
+
+def _backing(lister: "Lister", backing: BackingPlan) -> Row:
+    panels = backing.panels
+    size = Note(_say("{size} when joined").format(size=lister.say("plan.size", size=backing.size)))
+    cut = Note(_say("{length} cut off the bolt").format(length=lister.measure.length(panels.length)))
+    value = _say("1 panel") if panels.count == 1 else _say("{n} panels").format(n=panels.count)
+    notes = (*_named(lister, backing.fabric), cut, size)
+    why, cloth = backing.why.text(lister.measure), _known(backing.fabric)
+    return _row("backing", _say("Backing"), value, panels.count, notes, why, cloth)
+
+
+def _batting(lister: "Lister", batting: BattingPlan) -> Row:
+    size = Note(lister.say("plan.size", size=batting.size))
+    why, package = batting.why.text(lister.measure), batting.package
+    if package is None:
+        return Row("batting", "round", "line", _say("Batting"), _say("off the roll"), None, (size,), why)
+    of = lister.measure.size(package.width, package.height)
+    notes = (size, Note(_say("from a package of {size}").format(size=of)))
+    return Row("batting", "round", "line", _say("Batting"), _say("1 package"), None, notes, why)
+
+
+def _row(
+    key: object,
+    label: str,
+    value: str,
+    count: int,
+    notes: tuple[Note, ...],
+    why: str,
+    fabrics: tuple[str, ...],
+) -> Row:
+    return Row(key, "round", "line", label, value, Amount(Fraction(count)), notes, why, fabrics)
+
+
+def _strips(count: int) -> str:
+    return _say("1 strip") if count == 1 else _say("{n} strips").format(n=count)
+
+
+def _named(lister: "Lister", fabric: str | None) -> tuple[Note, ...]:
+    return (Note(_say("fabric not chosen yet") if fabric is None else lister.name(fabric)),)
+
+
+def _known(fabric: str | None) -> tuple[str, ...]:
+    return () if fabric is None else (fabric,)
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("materials", text)

@@ -1,0 +1,92 @@
+"""The rows of the Materials panel as a Qt list, for keys and screen readers; sections can be folded away."""
+
+from collections.abc import Hashable
+from html import escape
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
+
+from piecewright_qt.materials.rows import Comparison, Mark, Row
+
+Index = QModelIndex | QPersistentModelIndex
+_READ = (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole)
+_REASON = (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRole)
+
+
+class MaterialsModel(QAbstractListModel):
+    """The rows that can be seen: those of folded sections are left out, their headings stay."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.comparison = Comparison((), {})
+        self.rows: tuple[Row, ...] = ()
+        self.folded: set[str] = set()
+        self.opened: set[Hashable] = set()
+        self._places: dict[Hashable, int] = {}
+
+    def show(self, comparison: Comparison) -> bool:
+        """Show these rows. True where they are other rows than before, not only other words in them."""
+        self.comparison = comparison
+        rows = comparison.rows
+        if self.folded:
+            rows = tuple(row for row in rows if row.kind == "heading" or row.section not in self.folded)
+        if len(rows) == len(self.rows) and all(
+            new is old or new.key == old.key for new, old in zip(rows, self.rows, strict=True)
+        ):
+            self.rows = rows
+            if rows:
+                self.dataChanged.emit(self.index(0), self.index(len(rows) - 1))
+            return False
+        self.beginResetModel()
+        self.rows = rows
+        self._places = {row.key: place for place, row in enumerate(rows)}
+        self.endResetModel()
+        return True
+
+    def place(self, key: Hashable) -> int | None:
+        """Where the row of a key stands; None where it can not be seen."""
+        return self._places.get(key)
+
+    def mark(self, row: Row) -> Mark | None:
+        """What is marked in a row."""
+        return self.comparison.marks.get(row.key)
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: N802, B008 - Qt's name and default
+        """How many rows can be seen."""
+        return 0 if parent.isValid() else len(self.rows)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """A row in words, and its reason."""
+        if not index.isValid():
+            return None
+        row = self.rows[index.row()]
+        if role in _READ:
+            return self.spoken(row)
+        if role in _REASON and row.why:
+            return self.reason(row) if role == Qt.ItemDataRole.ToolTipRole else row.why
+        return None
+
+    def reason(self, row: Row) -> str:
+        """The sum behind a row as a tip that wraps."""
+        return f"<p>{escape(row.why)}</p>"
+
+    def spoken(self, row: Row) -> str:
+        """A row as a screen reader says it, with what changed and whether its section is folded."""
+        said = [row.spoken]
+        mark = self.mark(row)
+        if row.gone:
+            said.append(self.tr("no longer needed"))
+        elif mark is not None:
+            said.append(
+                self.tr("changed by {delta}").format(delta=mark.delta) if mark.delta else self.tr("changed")
+            )
+        if row.kind == "heading":
+            said.append(self.tr("folded") if row.section in self.folded else self.tr("unfolded"))
+        return ", ".join(said)
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """Every row can be walked to."""
+        return (
+            Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+            if index.isValid()
+            else Qt.ItemFlag.NoItemFlags
+        )

@@ -1,0 +1,287 @@
+"""Makes the rows of the Materials panel; what did not change since the last time is not put into words again."""
+
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from fractions import Fraction
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication
+
+from piecewright.model.fabric import Fabric
+from piecewright.plan.batches import Batch
+from piecewright.plan.bias import BiasLine
+from piecewright.plan.cloth import Cloth, Use
+from piecewright.plan.materials import Materials, fabric_name, sets_in_order
+from piecewright.plan.sets import StripSet
+from piecewright.units.measure import Measure
+from piecewright.units.rounding import nearest, up_to
+from piecewright.units.scale import METRE, MM
+from piecewright.words.message import Arg, message
+from piecewright_qt.materials.around import around_rows
+from piecewright_qt.materials.rows import Amount, Note, Row, Section, Tone, money
+
+_TONES: dict[str, Tone] = {"error": "error", "warning": "warn", "note": ""}
+_TENTH = nearest(Fraction(1, 10))
+_MILLIMETRE = nearest(MM)
+_DECIMETRE = up_to(METRE / 10)
+
+
+def rows(materials: Materials, measure: Measure) -> tuple[Row, ...]:
+    """All rows in the order of doing, from nothing: what is wrong, blocks, sets, strips, cloth, what goes round."""
+    return Lister().rows(materials, measure)
+
+
+class Lister:
+    """Rows of one plan after another. Lines are remembered by the part of the plan they tell of.
+
+    The plan hands out the same part again while nothing about it changes, so it is known by its identity; each is
+    kept together with its line, and only as long as the last two lists have it.
+    """
+
+    def __init__(self) -> None:
+        self._known: dict[Hashable, tuple[object, Row]] = {}
+        self._now: dict[Hashable, tuple[object, Row]] = {}
+        self._for: tuple[tuple[Fabric, ...], Measure, object] | None = None
+        self._lists: list[tuple[Materials, Measure, tuple[Row, ...]]] = []
+        self._names: dict[str, str] = {}
+        self.made = 0
+        self.materials: Materials
+        self.measure = Measure()
+
+    def rows(self, materials: Materials, measure: Measure) -> tuple[Row, ...]:
+        """All rows in the order of doing."""
+        for known, by, listed in self._lists:
+            if known is materials and by == measure:
+                return listed
+        key = (materials.fabrics, measure, materials.settings)
+        if self._for is None or any(
+            one is not other and one != other for one, other in zip(key, self._for, strict=True)
+        ):
+            self._for, self._known, self._names = key, {}, {}
+        self.materials, self.measure, self._now = materials, measure, {}
+        listed = tuple(self._all())
+        self._known |= self._now
+        if len(self._known) > 3 * len(self._now) + 300:
+            self._known = self._now
+        self._lists = [(materials, measure, listed), *self._lists[:1]]
+        return listed
+
+    # What the other makers of rows use ---------------------------------------------------------------------------
+
+    def say(self, code: str, **args: Arg) -> str:
+        """A sentence of the plan in the measure in force."""
+        return message(code, **args).text(self.measure)
+
+    def name(self, fabric: str) -> str:
+        """A fabric's name, or what stands for one not chosen."""
+        known = self._names.get(fabric)
+        if known is None:
+            known = self._names[fabric] = fabric_name(self.materials, fabric).text(self.measure)
+        return known
+
+    def kept(self, key: Hashable, part: object, make: Callable[[], Row]) -> Row:
+        """The row of a part of the plan, made only where the part is another than last time."""
+        found = self._known.get(key)
+        if found is None or found[0] is not part:
+            self.made += 1
+            found = (part, make())
+        self._now[key] = found
+        return found[1]
+
+    # Sections ------------------------------------------------------------------------------------------------------
+
+    def _all(self) -> Iterator[Row]:
+        yield from self._findings("findings", translated("To know"), "error", "warning")
+        yield from self._blocks()
+        sets = sets_in_order(self.materials)
+        yield from self._sets("sets", [found for found in sets if len(found.lanes) > 1])
+        yield from self._sets("strips", [found for found in sets if len(found.lanes) == 1])
+        yield from self._cloth()
+        yield from around_rows(self)
+        yield from self._bias()
+        yield from self._findings("notes", translated("Notes"), "note")
+
+    def _findings(self, section: Section, title: str, *severities: str) -> Iterator[Row]:
+        """What to know, the worst first."""
+        found = [
+            one for severity in severities for one in self.materials.findings if one.severity == severity
+        ]
+        if found:
+            yield Row(f"heading:{section}", section, "heading", title, self.measure.number(len(found)))
+        for finding in found:
+            parts = [part.text(self.measure) for part in (finding.message, finding.hint) if part is not None]
+            key = (section, finding.code, finding.where, finding.message if section == "findings" else "")
+            yield Row(key, section, "finding", " ".join(parts), tone=_TONES[finding.severity])
+
+    def _blocks(self) -> Iterator[Row]:
+        yield heading("blocks", translated("Blocks on the wall"), Fraction(self.materials.block_count))
+        by_name: dict[str, list[Batch]] = {}
+        for batch in self.materials.batches:
+            by_name.setdefault(batch.name, []).append(batch)
+        for name, batches in by_name.items():
+            grouped = len(batches) > 1
+            if grouped:
+                total = Fraction(sum(batch.blocks for batch in batches))
+                yield Row(("group", name), "blocks", "group", name, self.measure.number(total), Amount(total))
+            for batch in batches:
+                yield self.kept(("batch", batch.key, grouped), batch, partial(self._batch, batch, grouped))
+
+    def _batch(self, batch: Batch, grouped: bool) -> Row:
+        cloth = " · ".join(", ".join(dict.fromkeys(map(self.name, ids))) for _, ids in batch.key.fabrics)
+        notes = [] if grouped else [Note(cloth)]
+        if batch.per_batch > 1:
+            one, many = translated("1 batch of {each}"), translated("{n} batches of {each}")
+            sewn = (one if batch.batches == 1 else many).format(n=batch.batches, each=batch.per_batch)
+            notes.append(Note(sewn))
+        if batch.over:
+            notes.append(Note(translated("{over} over").format(over=batch.over)))
+        return Row(
+            ("batch", batch.key),
+            "blocks",
+            "line",
+            cloth if grouped else batch.name,
+            str(batch.blocks),
+            Amount(Fraction(batch.blocks)),
+            tuple(note for note in notes if note.text),
+            batch.why.text(self.measure),
+            tuple(dict.fromkeys(fabric for _, ids in batch.key.fabrics for fabric in ids)),
+            under=batch.name if grouped else "",
+        )
+
+    def _sets(self, section: Section, sets: Iterable[StripSet]) -> Iterator[Row]:
+        found = list(sets)
+        if not found:
+            return
+        title = (
+            translated("Strip sets to sew") if section == "sets" else translated("Strips cut up as they are")
+        )
+        yield heading(section, title, Fraction(sum(one.sets for one in found)))
+        for one in found:
+            yield self.kept(("set", one.key), one, partial(self._set, section, one))
+
+    def _set(self, section: Section, found: StripSet) -> Row:
+        widths = {lane.width for lane in found.lanes}
+        cut = translated("{width} cut")
+        if len(widths) == 1:
+            label = " · ".join(self.name(lane.fabric) for lane in found.lanes)
+            notes = [Note(cut.format(width=self.measure.length(next(iter(widths)))))]
+        else:
+            label = " · ".join(
+                f"{self.name(lane.fabric)} {cut.format(width=self.measure.length(lane.width))}"
+                for lane in found.lanes
+            )
+            notes = []
+        notes.extend(self._yields(section, found))
+        return Row(
+            ("set", found.key),
+            section,
+            "line",
+            label,
+            str(found.sets),
+            Amount(Fraction(found.sets)),
+            tuple(notes),
+            found.why.text(self.measure),
+            tuple(lane.fabric for lane in found.lanes),
+        )
+
+    def _yields(self, section: Section, found: StripSet) -> Iterator[Note]:
+        if found.per_set is not None:
+            noun = self.say("plan.a-set" if section == "sets" else "plan.a-strip")
+            blocks = (
+                translated("1 block")
+                if found.per_set == 1
+                else translated("{n} blocks").format(n=found.per_set)
+            )
+            yield Note(translated("{blocks} to a {noun}").format(blocks=blocks, noun=noun))
+        spare = self.measure.length(found.to_spare)
+        if found.tight and found.sets:
+            yield Note(translated("only {spare} to spare").format(spare=spare), "warn")
+        else:
+            yield Note(translated("{spare} to spare").format(spare=spare))
+
+    def _cloth(self) -> Iterator[Row]:
+        total = sum((self.bought(each.buy).shown for each in self.materials.cloth), Fraction(0))
+        yield heading(
+            "cloth", translated("Cloth to buy"), total, self.measure.yards(total), Amount(total, "yards")
+        )
+        for each in self.materials.cloth:
+            yield self.kept(("cloth", each.fabric), each, partial(self._cloth_line, each))
+        cost = self.materials.cost
+        if cost is not None:
+            cents = Fraction(round(cost * 100), 100)
+            value = f"{money(self.measure, cents)} {self.materials.settings.currency}".strip()
+            yield Row(
+                "cost",
+                "cloth",
+                "line",
+                translated("All cloth that has a price"),
+                value,
+                Amount(cents, "money"),
+            )
+
+    def _cloth_line(self, each: Cloth) -> Row:
+        return Row(
+            ("cloth", each.fabric),
+            "cloth",
+            "line",
+            self.name(each.fabric),
+            self.measure.yards(each.buy),
+            self.bought(each.buy),
+            tuple(Note(self._use(use)) for use in each.uses),
+            each.why.text(self.measure),
+            (each.fabric,),
+        )
+
+    def _use(self, use: Use) -> str:
+        part, _, number = use.part.partition(" ")
+        one, many = translated("1 strip {width} cut"), translated("{n} strips {width} cut")
+        if part == "backing":
+            one, many = translated("1 panel {width} cut"), translated("{n} panels {width} cut")
+        said = [(one if use.count == 1 else many).format(n=use.count, width=self.measure.length(use.size))]
+        if use.grain != "crosswise" and part != "backing":
+            said.append(self.say(f"plan.grain-{use.grain}"))
+        return " ".join([*said, self.say(f"plan.part-{part}", number=number)])
+
+    def bought(self, inches: Fraction) -> Amount:
+        """Cloth to buy as its number is shown: meters go up to a tenth."""
+        return Amount(inches if self.measure.unit == "in" else _DECIMETRE(inches), "yards")
+
+    def _bias(self) -> Iterator[Row]:
+        if not self.materials.bias:
+            return
+        yield Row("heading:bias", "bias", "heading", translated("Edges off the thread"))
+        for line in self.materials.bias:
+            yield self._bias_line(line)
+
+    def _bias_line(self, line: BiasLine) -> Row:
+        exact = Fraction(line.length).limit_denominator(1000)
+        length = _TENTH(exact) if self.measure.unit == "in" else _MILLIMETRE(exact)
+        return Row(
+            ("bias", line.fabric, line.outer, line.band),
+            "bias",
+            "line",
+            self.name(line.fabric),
+            self.measure.length(float(length)),
+            Amount(length, "length"),
+            (
+                Note(translated("finished edges")),
+                Note(self.say("plan.bias-outer" if line.outer else "plan.bias-inner")),
+                Note(
+                    self.say(f"plan.band-{line.band}"), "warn" if line.outer and line.band == "bias" else ""
+                ),
+            ),
+            "",
+            (line.fabric,),
+        )
+
+
+def heading(
+    section: Section, label: str, total: Fraction, value: str = "", amount: Amount | None = None
+) -> Row:
+    """The heading of a section with its total."""
+    shown = value or Measure().number(total)
+    return Row(f"heading:{section}", section, "heading", label, shown, amount or Amount(total))
+
+
+def translated(text: str) -> str:
+    """The words of a row in the user's language."""
+    return QCoreApplication.translate("materials", text)
