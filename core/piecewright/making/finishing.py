@@ -37,7 +37,7 @@ class Finish:
 
 def finish(recipe: Recipe, table: Table, names: Names, *, claimed: bool) -> Finish:
     """Finish the blocks that a recipe names; `claimed`: hold them to the size it claims. Raises MakingError."""
-    piles = _blocks(recipe, table)
+    piles = block_piles(recipe, table)
     size = _common_size(piles)
     depth = table.context.depth
     finished = Finished(size.width - 2 * depth, size.height - 2 * depth)
@@ -53,7 +53,7 @@ def finish(recipe: Recipe, table: Table, names: Names, *, claimed: bool) -> Fini
     return Finish(tuple(piles), blocks, size, finished, tuple(warnings))
 
 
-def _blocks(recipe: Recipe, table: Table) -> dict[str, Pile]:
+def block_piles(recipe: Recipe, table: Table) -> dict[str, Pile]:
     """The piles named as blocks, each once and used for nothing else."""
     piles: dict[str, Pile] = {}
     for index, name in enumerate(recipe.block):
