@@ -4,7 +4,7 @@
 
 WINDOW_PACKAGES="libglib2.0-0 libegl1 libgl1 libdbus-1-3 libfontconfig1 libxkbcommon0
     libxcb-cursor0 libxcb-icccm4 libxcb-keysyms1 libxcb-shape0 libxkbcommon-x11-0"
-TEST_PACKAGES="xvfb xauth xdotool strace"
+TEST_PACKAGES="xvfb xauth xdotool strace at-spi2-core dbus libglib2.0-bin"
 
 say() { printf '%s\n' "$*" >&2; }
 
