@@ -10,9 +10,11 @@ from fractions import Fraction
 from piecewright.making.events import (
     Cornered,
     Event,
+    Faced,
     Joined,
     Laid,
     Moved,
+    Opened,
     Passed,
     Restacked,
     Severed,
@@ -57,6 +59,18 @@ def _whole_steps(recipe: Recipe) -> frozenset[str]:
     )
 
 
+def _ended_by(event: Event) -> tuple[str, ...]:
+    """The pieces that are no strip set any more after what happened."""
+    match event:
+        case Cornered():
+            return (event.piece, event.square)
+        case Faced():
+            return event.pieces
+        case Moved() | Opened() | Restacked() | Trimmed():
+            return (event.piece,)
+    return ()
+
+
 class _Beds:
     def __init__(self, whole: frozenset[str]) -> None:
         self._whole = whole
@@ -77,11 +91,9 @@ class _Beds:
             case Passed():
                 if event.piece in self._open:
                     self._open[event.made] = self._open.pop(event.piece)
-            case Cornered():
-                self._close(event.piece)
-                self._close(event.square)
-            case Moved() | Restacked() | Trimmed():
-                self._close(event.piece)
+            case _:
+                for name in _ended_by(event):
+                    self._close(name)
 
     def _lay(self, event: Laid) -> None:
         lane = Lane(event.fabric, event.width, event.grain)

@@ -107,6 +107,7 @@ def with_length(plain: Mapping[str, Any], step: int, key: str, text: str, index:
 
 
 def _holder(plain: Plain, step: int, key: str) -> tuple[Plain, str]:
+    """What holds the last name of a key such as "lay.width" or "seams[0].from", and that name."""
     holder = plain["steps"][step]
     *inwards, last = _KEY_PART.findall(key)
     for name in inwards:
@@ -139,15 +140,19 @@ def suggested_step(plain: Mapping[str, Any], verb: str, pieces: Sequence[str]) -
         return {"press": {"seam": _last_sewn(plain), "toward": "down"}}
     if verb == "sew":
         return {"make": name, "sew": list(pieces[-2:]), "axis": "down"}
+    before = pieces[-2] if len(pieces) > 1 else ""
     if verb == "corner":
-        return {"make": name, "corner": pieces[-2] if len(pieces) > 1 else "", "with": last, "at": "top left"}
+        return {"make": name, "corner": before, "with": last, "at": "top left"}
+    if verb == "face":
+        edge = {"from": ["left", "seam"], "to": ["right", "seam"]}
+        return {"make": name, "face": [before, last], "seams": [edge]}
     return {"make": name, verb: last, **_SHAPES[verb]}
 
 
 _WISHES = {
     "lay": "strip", "sew": "sewn", "cut": "part", "slice": "side",
     "turn": "turned", "shuffle": "pile", "square": "squared", "press": "",
-    "corner": "cornered",
+    "corner": "cornered", "face": "pair", "open": "opened",
 }  # fmt: skip
 _SHAPES: Mapping[str, Plain] = {
     "cut": {"axis": "across", "into": 2},
@@ -155,6 +160,7 @@ _SHAPES: Mapping[str, Plain] = {
     "turn": {"by": 180},
     "shuffle": {"by": 1},
     "square": {"width": "fit", "height": "fit"},
+    "open": {},
 }
 
 

@@ -105,11 +105,41 @@ class Trimmed:
 
 
 @dataclass(frozen=True, slots=True)
+class Faced:
+    """The second of two pieces laid face down on the first and sewn to it.
+
+    `came` brings the second from its frame (its box at 0, 0) to where it lies; `drawn` are the lines drawn, `stitches`
+    the lines sewn, from edge to edge, in the frame of what is made.
+    """
+
+    pieces: tuple[str, str]
+    made: str
+    came: Motion
+    drawn: tuple[Segment, ...]
+    stitches: tuple[Segment, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """Two pieces sewn right sides together unfolded along the seam `line`; seams over tips are `picked` out first.
+
+    Lines lie in the frame before.
+    """
+
+    piece: str
+    made: str
+    line: Segment
+    picked: tuple[Segment, ...]
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
 class Cornered:
     """A square laid face down on a corner of a piece, sewn from corner to corner, trimmed and folded open.
 
     `came` brings the square from its own frame to where it lies face down on the piece; in the frame of the piece
-    `line` is the seam and `cut` runs beside it, where both are trimmed.
+    `line` is the seam and `cut` runs beside it, where both are trimmed; `pair` is the seam of the pair cut off, where
+    it is kept.
     """
 
     piece: str
@@ -119,6 +149,7 @@ class Cornered:
     came: Motion
     line: Segment
     cut: Segment
+    pair: Segment | None
     scraps: Scraps
 
 
@@ -132,9 +163,9 @@ class Pressed:
     layers: tuple[int, ...] | None
 
 
-Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed | Cornered
+Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed | Cornered | Faced | Opened
 
-Cutting = Joined | Severed | Trimmed | Cornered
+Cutting = Joined | Severed | Trimmed | Cornered | Opened
 """The events with scraps: cloth that falls off."""
 
 E = TypeVar("E", bound=Event)

@@ -14,7 +14,9 @@ from piecewright.making.steps import MakingStep, Step, Which
 from piecewright.making.table import WILDCARD
 from piecewright.making.verbs.corner import Corner
 from piecewright.making.verbs.cut import Cut
+from piecewright.making.verbs.face import Face
 from piecewright.making.verbs.lay import Lay
+from piecewright.making.verbs.open import Open
 from piecewright.making.verbs.press import Press
 from piecewright.making.verbs.sew import Sew
 from piecewright.making.verbs.slice import Slice
@@ -77,8 +79,15 @@ class _Follower:
         if isinstance(step, Corner):
             self._use_one(step.corner, f"{place}.corner")
             self._use_one(step.with_, f"{place}.with")
-            return _Made(place, seams=1)
-        return self._each(step, piece, place)
+            return _Made(place, parts=step.keep, count=2 if step.keep else None, seams=1)
+        if isinstance(step, Face):
+            for index, name in enumerate(step.face):
+                self._use_one(name, f"{place}.face[{index}]")
+            return _Made(place)
+        made = self._each(step, piece, place)
+        if isinstance(step, Open):
+            made.seams = _opened_count(step.which, made)
+        return made
 
     def _each(self, step: MakingStep, piece: str, place: str) -> _Made:
         """A verb that works on one piece or, with a wildcard, on every part: all pass into the new name."""
@@ -231,6 +240,13 @@ def _check_which(which: Which, count: int | None, place: str) -> None:
             refuse("recipe.which-beyond", most, f"{place}[{index}]", number=number)
     if not which or len(set(which)) < len(which):
         refuse("recipe.which-twice", None, place)
+
+
+def _opened_count(which: Which | None, made: _Made) -> int | None:
+    """How many pieces are opened, each with one seam."""
+    if not made.parts:
+        return 1
+    return made.count if which is None else _picked_count(which, made.count)
 
 
 def _picked_count(which: Which, count: int | None) -> int | None:

@@ -7,19 +7,19 @@ from math import atan2, cos, degrees, dist, radians, sin
 from piecewright.geometry.motion import Motion, Point
 from piecewright.geometry.shapes import Ring
 from piecewright.geometry.tolerance import ALIKE
-from piecewright.making.cloth import Cloth, Patch, Pile
+from piecewright.making.cloth import Cloth, Over, Patch, Pile
 from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
 from piecewright.render.marks import bias_label, bias_wave, bias_word, grain_arrow
 from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
 from piecewright.render.path import Spot, ring, spot
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
-from piecewright.render.style import INK, PAPER, RAW_EDGE
+from piecewright.render.style import INK, PAPER, RAW_EDGE, SEW
 
 FAN = 0.05  # inches of paper from one layer of a pile to the next
 MOST_LAYERS = 8
 _STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
 _LEAST_FOR_GRAIN = 0.15
-_WRONG_SIDE = 0.55  # of white over the right side's color
+_WRONG_SIDE = 0.6  # of white over the right side's color
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,9 @@ def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = 
 
 def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges, and the thread."""
+    if cloth.over is not None:
+        _draw_faced(pen, cloth, cloth.over, look)
+        return
     edges = raw_edges(cloth)
     runs = straight_runs(edges, _stretch)
     _draw_layer(pen, cloth, 0, look)
@@ -71,6 +74,16 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     if grain:
         _draw_grain(pen, cloth, look)
     _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look)
+
+
+def _draw_faced(pen: Pen, cloth: Cloth, over: Over, look: Look) -> None:
+    """Draw two pieces right sides together: the lower one peeps out, the upper shows its wrong side and the seams."""
+    with pen.framed(Motion(dx=FAN / 2, dy=FAN / 2)):
+        _draw_layer(pen, cloth, 0, look)
+        _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
+    draw_face_down(pen, Cloth(over.patches, over.seams, cloth.box), cloth, look)
+    for stitch in over.stitches:
+        pen.line(look.on_paper(cloth, stitch.line.start), look.on_paper(cloth, stitch.line.end), SEW)
 
 
 def draw_face_down(pen: Pen, over: Cloth, on: Cloth, look: Look) -> None:

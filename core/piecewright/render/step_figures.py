@@ -8,9 +8,11 @@ from piecewright.geometry.shapes import Segment
 from piecewright.making.cloth import Cloth, Pile, carried_cloth
 from piecewright.making.events import (
     Cornered,
+    Faced,
     Joined,
     Laid,
     Moved,
+    Opened,
     Passed,
     Pressed,
     Restacked,
@@ -25,10 +27,9 @@ from piecewright.render.pen import Pen, Stroke
 from piecewright.render.piece_picture import FAN, Look, draw_face_down, draw_pile, middle
 from piecewright.render.pressing import draw_pressing
 from piecewright.render.step_marks import draw_blade, draw_cut, draw_size, draw_trim, draw_waste
-from piecewright.render.style import ACCENT, GAP, PAPER
+from piecewright.render.style import ACCENT, GAP, PAPER, SEW
 from piecewright.units.measure import Measure
 
-_SEW = Stroke(ACCENT, 0.018, (0.05, 0.03))
 _ARROW = 0.34  # length of the arrow from before to after
 _LEAST_TO_TURN_ON = 0.55  # inches of paper: a smaller piece has its turning arrow beside it
 _WIDE_FAN = 0.13  # of a pile whose layers change places
@@ -55,7 +56,8 @@ class Scene:
 
 def step_figure(scene: Scene) -> Draw:
     """The figure of a step."""
-    event = scene.outcome.events[0]
+    events = scene.outcome.events
+    event = next((event for event in events if not isinstance(event, Passed)), events[0])
     build: Callable[[Scene], Draw] = _FIGURES[type(event)]
     return build(scene)
 
@@ -108,7 +110,7 @@ def _apart(scene: Scene, event: Joined) -> Draw:
 
 def _draw_seam_to_be(pen: Pen, cloth: Cloth, line: Segment, move: tuple[Number, Number], look: Look) -> None:
     back = [(x - move[0], y - move[1]) for x, y in (line.start, line.end)]
-    pen.line(look.on_paper(cloth, back[0]), look.on_paper(cloth, back[1]), _SEW)
+    pen.line(look.on_paper(cloth, back[0]), look.on_paper(cloth, back[1]), SEW)
 
 
 def _pointing_right(pen: Pen) -> None:
@@ -212,6 +214,23 @@ def _with_trim(scene: Scene, event: Trimmed) -> Draw:
     return draw
 
 
+def _faced(scene: Scene) -> Draw:
+    event = next(event for event in scene.outcome.events if isinstance(event, Faced))
+    pieces = [_piece(scene, scene.before(name), sized=False) for name in event.pieces]
+    return beside([*pieces, _pointing_right, _piece(scene, scene.after(event.made), sized=False)], GAP)
+
+
+def _opened(scene: Scene) -> Draw:
+    events = [event for event in scene.outcome.events if isinstance(event, Opened | Passed)]
+    if len(events) > 1:
+        return _row(
+            [_piece(scene, scene.after(event.made), sized=isinstance(event, Opened)) for event in events]
+        )
+    (event,) = events
+    before, after = scene.before(event.piece), scene.after(event.made)
+    return beside([_piece(scene, before, sized=False), _pointing_right, _piece(scene, after)], GAP)
+
+
 def _cornered(scene: Scene) -> Draw:
     event = next(event for event in scene.outcome.events if isinstance(event, Cornered))
     pile, (square, *_) = scene.before(event.piece), scene.before(event.square)
@@ -221,10 +240,13 @@ def _cornered(scene: Scene) -> Draw:
         draw_pile(pen, pile, scene.look, grain=False)
         draw_face_down(pen, over, pile[0], scene.look)
         draw_waste(pen, pile[0], event.scraps[0], scene.look)
-        pen.line(*_ends(scene, pile[0], event.line), _SEW)
+        for line in (event.line, event.pair):
+            if line is not None:
+                pen.line(*_ends(scene, pile[0], line), SEW)
         draw_blade(pen, *_ends(scene, pile[0], event.cut))
 
-    return beside([draw, _pointing_right, _piece(scene, scene.after(event.made))], GAP)
+    after = [_piece(scene, made, sized=index == 0) for index, made in enumerate(scene.outcome.made.values())]
+    return beside([draw, _pointing_right, *after], GAP)
 
 
 def _ends(scene: Scene, cloth: Cloth, line: Segment) -> tuple[Spot, Spot]:
@@ -234,8 +256,17 @@ def _ends(scene: Scene, cloth: Cloth, line: Segment) -> tuple[Spot, Spot]:
 
 def _pressed(scene: Scene) -> Draw:
     events = [event for event in scene.outcome.events if isinstance(event, Pressed)]
-    pile = scene.piles[events[0].seam]
+    return _row([_with_pressing(scene, pile, events) for pile in _sewn_by(scene, events[0].seam)])
 
+
+def _sewn_by(scene: Scene, step: str) -> list[Pile]:
+    """What a step made, a piece or parts, as far as it has seams of that step."""
+    names = [name for name in scene.piles if name == step or name.startswith(f"{step}.")]
+    piles = [scene.piles[name] for name in names]
+    return [pile for pile in piles if any(seam.step == step for seam in pile[0].seams)]
+
+
+def _with_pressing(scene: Scene, pile: Pile, events: Sequence[Pressed]) -> Draw:
     def draw(pen: Pen) -> None:
         draw_pile(pen, pile, scene.look, grain=False)
         for event in events:
@@ -260,4 +291,6 @@ _FIGURES: dict[type, Callable[[Scene], Draw]] = {
     Trimmed: _trimmed,
     Pressed: _pressed,
     Cornered: _cornered,
+    Faced: _faced,
+    Opened: _opened,
 }

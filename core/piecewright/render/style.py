@@ -22,6 +22,7 @@ GAP = 0.16
 GUTTER = 0.36
 
 RAW_EDGE = Stroke(INK, 0.011)
+SEW = Stroke(ACCENT, 0.018, (0.05, 0.03))
 HALO = 0.030
 
 

@@ -48,6 +48,19 @@ def corner(make: str, piece: str, square: str, at: str, **keys: Any) -> Plain:
     return {"make": make, "corner": piece, "with": square, "at": at, **keys}
 
 
+def line(start: tuple[str, str], end: tuple[str, str], **keys: Any) -> Plain:
+    """A line to sew on, from side to side."""
+    return {"from": list(start), "to": list(end), **keys}
+
+
+def face(make: str, one: str, other: str, *seams: Plain) -> Plain:
+    return {"make": make, "face": [one, other], "seams": list(seams)}
+
+
+def opened(make: str, piece: str, **keys: Any) -> Plain:
+    return {"make": make, "open": piece, **keys}
+
+
 def press(seam: str, toward: str, **keys: Any) -> Plain:
     return {"press": {"seam": seam, "toward": toward, **keys}}
 

@@ -8,7 +8,21 @@ from hypothesis import strategies as st
 
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
-from tests.core.making.building import Plain, corner, cut, lay, press, sew, shuffle, sliced, square, turn
+from tests.core.making.building import (
+    Plain,
+    corner,
+    cut,
+    face,
+    lay,
+    line,
+    opened,
+    press,
+    sew,
+    shuffle,
+    sliced,
+    square,
+    turn,
+)
 
 SEAM = Fraction(1, 4)
 LEAST = Fraction(1)
@@ -47,7 +61,7 @@ class Sewable:
         return Given(usable=Fraction(42))
 
 
-LENGTHS = {"width", "length", "every", "trim", "step"}
+LENGTHS = {"width", "length", "every", "trim", "step", "beside"}
 
 
 def _scaled(value: object, scale: int, key: str = "") -> object:
@@ -57,6 +71,8 @@ def _scaled(value: object, scale: int, key: str = "") -> object:
         return [value[0], _times(value[1], scale)]
     if key == "widths" and isinstance(value, list):
         return [_times(part, scale) for part in value]
+    if isinstance(value, list):
+        return [_scaled(part, scale) for part in value]
     if (key in LENGTHS or key == "height") and value != "fit":
         return _times(str(value), scale)
     return value
@@ -266,6 +282,45 @@ def _corner(work: _Work) -> None:
     work.took(made, work.width, work.height)
 
 
+def _face_at_an_edge(work: _Work) -> None:
+    """Lay a piece as large face down, sew along the top or the bottom, open."""
+    if work.height > 12 or work.patches > 24:
+        return
+    other, pair, made = work.name("other"), work.name("pair"), work.name("opened")
+    at = work.draw(st.sampled_from([SEAM, work.height - SEAM]))
+    work.steps.append(lay(other, "H", str(work.height), str(work.width)))
+    one, two = work.draw(st.permutations([work.piece, other]))
+    work.steps.append(face(pair, one, two, line(("left", str(at)), ("right", str(at)))))
+    work.steps.append(opened(made, pair))
+    work.patches += 1
+    work.took(made, work.width, 2 * work.height - 2 * SEAM)
+
+
+def _two_halves(work: _Work) -> None:
+    """Two squares right sides together, sewn on both sides of a diagonal, cut on it, opened, squared, sewn again."""
+    side = min(work.width, work.height, Fraction(8))
+    side -= side % EIGHTH
+    if side < 3 or work.patches > 12:
+        return
+    names = [work.name(word) for word in ("trimmed", "other", "pair", "half", "unit", "squared", "sewn")]
+    trimmed, other, pair, half, unit, squared, sewn = names
+    across, ends = str(side), work.draw(st.sampled_from([("0", str(side)), (str(side), "0")]))
+    start, end = ("top", ends[0]), ("bottom", ends[1])
+    kept = Fraction(int((float(side) - float(SEAM) * sqrt(2) + 1e-9) / float(EIGHTH))) * EIGHTH
+    work.steps += [
+        square(trimmed, work.piece, across, across),
+        lay(other, "H", across, across, grain=work.draw(st.sampled_from(["crosswise", "bias"]))),
+        face(pair, trimmed, other, line(start, end, beside=str(SEAM))),
+        sliced(half, pair, start, end),
+        opened(unit, f"{half}.*"),
+        square(squared, f"{unit}.*", str(kept), str(kept)),
+        sew(sewn, work.draw(st.permutations([f"{squared}.1", f"{squared}.2"])), "across"),
+    ]
+    work.slanted = True
+    work.patches = 2 * (work.patches + 1)
+    work.took(sewn, 2 * kept - 2 * SEAM, kept)
+
+
 def _square_of(work: _Work, side: Fraction) -> str:
     """Lay a square of one fabric or two."""
     square = work.name("square")
@@ -279,7 +334,18 @@ def _square_of(work: _Work, side: Fraction) -> str:
     return square
 
 
-_MOVES = (_cut_and_sew, _cut_and_sew, _slice_and_sew, _stairs, _turn, _frame, _square, _corner)
+_MOVES = (
+    _cut_and_sew,
+    _cut_and_sew,
+    _slice_and_sew,
+    _stairs,
+    _turn,
+    _frame,
+    _square,
+    _corner,
+    _face_at_an_edge,
+    _two_halves,
+)
 
 
 @st.composite

@@ -12,6 +12,7 @@ from piecewright.making.given import Given
 from piecewright.making.plain import MOST_BYTES, MOST_DEPTH
 from piecewright.making.recipe import Recipe, read_recipe
 from piecewright.making.run import facts
+from piecewright.making.verbs import VERBS
 from tests.core.making.recipe_spoiling import Plain, change, drop, sample, spoiled_recipes, values
 
 START = 'A recipe is a JSON object that begins {"recipe": 1, "name": ...'
@@ -82,7 +83,7 @@ FAULTS: list[tuple[Callable[[Plain], None], str]] = [
     ),
     (
         change("steps", 2, to={"make": "set"}),
-        "steps[2]: This step has no verb. Verbs are lay, sew, cut, slice, turn, shuffle, square, corner and press.",
+        f"steps[2]: This step has no verb. Verbs are {', '.join([*VERBS][:-1])} and {[*VERBS][-1]}.",
     ),
     (step(4, by=45), "steps[4].by: 45 can not stand here. Write 90, 180 or 270."),
     (step(4, by="180"), 'steps[4].by: "180" can not stand here. Write 90, 180 or 270.'),

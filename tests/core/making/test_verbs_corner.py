@@ -120,8 +120,10 @@ def test_a_patch_of_which_only_allowance_is_left_warns_and_is_waste(side: str, w
     [
         (
             [BASE, lay("s", "S", "2", "2 1/2"), corner("block", "a", "s", "top left")],
-            "steps[2].with: s measures 2 1/2 x 2 in unfinished; only a square folds over so that it covers a corner. "
-            "Square s up to as high as wide.",
+            (
+                "steps[2].with: s measures 2 1/2 x 2 in unfinished; only a square folds over so that it covers "
+                "a corner. Square s up to as high as wide."
+            ),
         ),
         (
             [BASE, lay("s", "S", "4 1/8", "4 1/8"), corner("block", "a", "s", "top left")],
@@ -144,8 +146,10 @@ def test_a_patch_of_which_only_allowance_is_left_warns_and_is_waste(side: str, w
                 press("block", "in"),
                 press("block.2", "in"),
             ],
-            'steps[4].press.seam: "block.2" can not be: "block" was sewn with 1 seam. '
-            'Write "block" for all its seams or "block.1" for the first.',
+            (
+                'steps[4].press.seam: "block.2" can not be: "block" was sewn with 1 seam. '
+                'Write "block" for all its seams or "block.1" for the first.'
+            ),
         ),
         (
             [BASE, SQUARE, corner("block", "a", "s", "middle")],

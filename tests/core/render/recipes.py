@@ -70,4 +70,43 @@ GOOSE = Recipe.from_plain(
     }
 )
 
-RECIPES: dict[str, Recipe] = {**shipped_recipes(), "odd": ODD, "corners": CORNERS, "goose": GOOSE}
+HALVES = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Halves",
+        "stack": 2,
+        "steps": [
+            _lay("a", "A", "7 3/4", "7 3/4"),
+            _lay("u", "B", "4 1/8", "7 3/4"),
+            _lay("v", "C", "4 1/8", "7 3/4"),
+            {"make": "b", "sew": ["u", "v"], "axis": "down"},
+            {
+                "make": "pair",
+                "face": ["a", "b"],
+                "seams": [
+                    {"from": ["top", "0"], "to": ["bottom", "7 3/4"], "beside": "seam"},
+                    {"from": ["top", "7 3/4"], "to": ["bottom", "0"], "beside": "seam"},
+                ],
+            },
+            {"make": "row", "cut": "pair", "axis": "down", "into": 2},
+            {"make": "quarter", "cut": "row.1", "axis": "across", "into": 2},
+            {"make": "half", "slice": "quarter.1", "from": ["top", "0"], "to": ["right", "3 7/8"]},
+            {"make": "turned", "turn": "half.*", "by": 90, "which": [1]},
+            {"make": "unit", "open": "turned.*"},
+            {"press": {"seam": "unit", "toward": "left"}},
+            {"make": "square", "square": "unit.*", "width": "3 1/2", "height": "3 1/2"},
+            {"make": "c", "lay": {"fabric": "D", "width": "2", "length": "2"}},
+            {"make": "kept", "corner": "square.1", "with": "c", "at": "bottom right", "keep": True},
+            {"make": "small", "open": "kept.2"},
+        ],
+        "block": ["kept.1", "square.2"],
+    }
+)
+
+RECIPES: dict[str, Recipe] = {
+    **shipped_recipes(),
+    "odd": ODD,
+    "corners": CORNERS,
+    "goose": GOOSE,
+    "halves": HALVES,
+}

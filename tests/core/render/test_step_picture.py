@@ -8,9 +8,11 @@ import pytest
 
 from piecewright.making.events import (
     Cornered,
+    Faced,
     Joined,
     Laid,
     Moved,
+    Opened,
     Pressed,
     Restacked,
     Severed,
@@ -183,11 +185,34 @@ def test_a_corner_shows_the_square_face_down_its_seam_and_where_to_trim(name: st
     drawn = [item for item in _figure(making, number) if isinstance(item, Drawn)]
     sewing = [item for item in drawn if _dashed(item, ACCENT)]
     blades = [item for item in drawn if _dashed(item, BLADE)]
-    assert (len(sewing), len(blades)) == (1, 1)
+    assert (len(sewing), len(blades)) == (3 if event.pair else 1, 1)
     length = float(event.line.length) * 0.25
     assert dist(*spots_of(sewing[0].path)) == pytest.approx(length)
-    wrong_side = [item for item in drawn if item.fill == Flat(PAPER, 0.55) and item.stroke is None]
-    assert len(wrong_side) >= len(event.scraps[0])
+    wrong_side = [item for item in drawn if item.fill == Flat(PAPER, 0.6)]
+    assert wrong_side
+
+
+@pytest.mark.parametrize(("name", "number"), _steps_with(Faced))
+def test_pieces_face_to_face_show_a_wrong_side_and_every_line_of_stitches(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    event = first(making.outcomes[number].events, Faced)
+    drawn = [item for item in _figure(making, number) if isinstance(item, Drawn)]
+    sewing = [item for item in drawn if _dashed(item, ACCENT)]
+    assert len(sewing) == len(event.stitches)
+    lengths = sorted(dist(*spots_of(item.path)) for item in sewing)
+    assert lengths == pytest.approx(sorted(float(line.length) * 0.25 for line in event.stitches))
+    assert any(item.fill == Flat(PAPER, 0.6) for item in drawn)
+
+
+@pytest.mark.parametrize(("name", "number"), _steps_with(Opened))
+def test_an_opened_piece_shows_its_unfinished_size(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    outcome = making.outcomes[number]
+    said = " ".join(_said(_figure(making, number)))
+    for event in outcome.events:
+        if isinstance(event, Opened):
+            box = outcome.made[event.made][0].box
+            assert f"{INCHES.length(box.width)} unfinished" in said
 
 
 @pytest.mark.parametrize(("name", "number"), _steps_with(Restacked))

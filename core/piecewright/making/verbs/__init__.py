@@ -5,7 +5,9 @@ from types import MappingProxyType
 
 from piecewright.making.verbs.corner import CORNER
 from piecewright.making.verbs.cut import CUT
+from piecewright.making.verbs.face import FACE
 from piecewright.making.verbs.lay import LAY
+from piecewright.making.verbs.open import OPEN
 from piecewright.making.verbs.press import PRESS
 from piecewright.making.verbs.sew import SEW
 from piecewright.making.verbs.shuffle import SHUFFLE
@@ -14,7 +16,7 @@ from piecewright.making.verbs.square import SQUARE
 from piecewright.making.verbs.turn import TURN
 from piecewright.making.verbs.verb import Verb
 
-_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, PRESS)
+_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, FACE, OPEN, PRESS)
 
 VERBS: Mapping[str, Verb] = MappingProxyType({verb.word: verb for verb in _VERBS})
 """Every verb by the key that names it in a step."""

@@ -11,16 +11,20 @@ from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import alike, passes
 from piecewright.making.cloth import (
     Cloth,
+    Over,
     Scrap,
     Seam,
+    box_of,
     carried_cloth,
     clipped_seams,
     even,
     fills,
     hidden,
+    home,
     parted,
     scraps_of,
 )
+from piecewright.making.drawn_lines import chords
 from piecewright.making.events import Cornered, first
 from piecewright.making.steps import MakingStep
 from piecewright.making.table import Hand, Sewn
@@ -32,11 +36,12 @@ At = Literal["top left", "top right", "bottom left", "bottom right"]
 
 
 class Corner(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
-    """`{"make": "goose", "corner": "sky", "with": "square", "at": "top left"}`."""
+    """`{"make": "goose", "corner": "sky", "with": "square", "at": "top left"}`; `keep` the pair cut off, sewn."""
 
     corner: str
     with_: str = msgspec.field(name="with")
     at: At
+    keep: bool = False
 
 
 class _Fold(NamedTuple):
@@ -56,14 +61,35 @@ def act(step: Corner, hand: Hand) -> None:
     pile, square = hand.take(step.corner, "corner"), hand.take(step.with_, "with")
     fold = _fold(pile[0], square[0], step, hand)
     under, over = even([pile, square], hand.context.stack)
-    layers = [_folded(*cloths, fold, hand) for cloths in zip(under, over, strict=True)]
-    hand.made[step.make] = tuple(cloth for cloth, _ in layers)
+    layers = [_folded(*cloths, fold, step.keep, hand) for cloths in zip(under, over, strict=True)]
+    _put(step, layers, hand)
     hand.sewn[step.make] = Sewn((fold.line,), out="left" if step.at.endswith("left") else "right")
     cut = _moved_out(fold.line, fold.body, float(hand.context.depth))
-    scraps = tuple(tuple(off) for _, off in layers)
+    pair = layers[0].pair
+    seam = pair.over.stitches[0].line if pair and pair.over else None
+    scraps = tuple(tuple(layer.scraps) for layer in layers)
     hand.events.append(
-        Cornered(step.corner, step.with_, step.make, step.at, fold.came, fold.line, cut, scraps)
+        Cornered(step.corner, step.with_, step.make, step.at, fold.came, fold.line, cut, seam, scraps)
     )
+
+
+class _Folded(NamedTuple):
+    """The piece of one layer, the pair cut off where it is kept (in the frame of the piece), and what falls off."""
+
+    cloth: Cloth
+    pair: Cloth | None
+    scraps: list[Scrap]
+
+
+def _put(step: Corner, layers: list[_Folded], hand: Hand) -> None:
+    """Put what is made on the table: the piece alone, or as the first part beside the pair."""
+    pile, pairs = tuple(layer.cloth for layer in layers), [layer.pair for layer in layers]
+    if not step.keep:
+        hand.made[step.make] = pile
+        return
+    hand.parts = 2
+    hand.made[f"{step.make}.1"] = pile
+    hand.made[f"{step.make}.2"] = tuple(home(pair) for pair in pairs if pair)
 
 
 def _fold(piece: Cloth, square: Cloth, step: Corner, hand: Hand) -> _Fold:
@@ -104,11 +130,14 @@ def _seam(rect: Rect, at: At) -> tuple[Segment, Half]:
     return line, right_hand(line.start, line.end)
 
 
-def _folded(piece: Cloth, square: Cloth, fold: _Fold, hand: Hand) -> tuple[Cloth, list[Scrap]]:
-    """The piece of one layer, and what is cut off both cloths."""
+def _folded(piece: Cloth, square: Cloth, fold: _Fold, keep: bool, hand: Hand) -> _Folded:
+    """One layer's piece with its triangle."""
     under, off, loose = parted(piece, fold.kept)
     over, over_off, over_loose = parted(carried_cloth(square, fold.came), fold.kept)
-    scraps = [*loose, *over_loose, *scraps_of(off), *scraps_of(over_off)]
+    scraps = [*loose, *over_loose]
+    pair = _pair(off, over_off, fold, hand) if keep else None
+    if pair is None:
+        scraps += [*scraps_of(off), *scraps_of(over_off)]
     patches, lost = hidden(under.patches, fold.body)
     triangle, swallowed = hidden(over.patches, fold.body)
     for patch in (*lost, *swallowed):
@@ -126,7 +155,24 @@ def _folded(piece: Cloth, square: Cloth, fold: _Fold, hand: Hand) -> tuple[Cloth
         piece.box,
         piece.whole,
     )
-    return sewn, scraps
+    return _Folded(sewn, pair, scraps)
+
+
+def _pair(under: Cloth, over: Cloth, fold: _Fold, hand: Hand) -> Cloth:
+    """Both corners cut off, right sides together, sewn one allowance beyond the cut."""
+    stitch = _moved_out(fold.line, fold.body, 2 * float(hand.context.depth))
+    flat = msgspec.structs.replace(under, box=box_of(under.patches), whole=False)
+    found = chords(flat, stitch)
+    beyond = right_hand(stitch.start, stitch.end).opposite
+    if len(found) != 1 or _area(flat, beyond) <= _area(flat, beyond.opposite):
+        raise hand.fault("keep-small", "keep", message("making.keep-nothing"))
+    held = Over(over.patches, over.seams, (Seam(hand.name, 2, 0, 0, found[0]),))
+    return msgspec.structs.replace(flat, over=held)
+
+
+def _area(cloth: Cloth, half: Half) -> float:
+    """How much of a cloth is seen in a half plane, square inches."""
+    return float(sum(shape.area for patch in cloth.patches if (shape := patch.seen.clipped(half))))
 
 
 def _moved_out(line: Segment, body: Half, by: float) -> Segment:
@@ -143,16 +189,24 @@ def _said(at: str) -> Message:
 def say(step: Corner, hand: Hand) -> Message:
     """Lay s face down on the top left corner of a, sew it from corner to corner, trim and fold it open."""
     event = first(hand.events, Cornered)
-    box = hand.made[step.make][0].box
+    piece = f"{step.make}.1" if step.keep else step.make
+    box = hand.made[piece][0].box
     return message(
         "making.say-corner",
+        pair=_say_pair(step, hand),
         square=event.square,
         piece=event.piece,
         at=_said(step.at),
         beyond=hand.context.depth,
-        made=step.make,
+        made=piece,
         size=Unfinished(box.width, box.height),
     )
+
+
+def _say_pair(step: Corner, hand: Hand) -> Message:
+    if not step.keep:
+        return message("making.nothing")
+    return message("making.say-pair", away=2 * hand.context.depth, pair=f"{step.make}.2")
 
 
 CORNER = Verb("corner", Corner, act, say, no_handles)

@@ -44,7 +44,7 @@ class _Cuts(NamedTuple):
 
 def act(step: Cut, hand: Hand) -> None:
     """The parts, each moved home, in order along the axis."""
-    pile = hand.take(step.cut, "cut")
+    pile = hand.take(step.cut, "cut", "faced")
     along = 0 if step.axis == "across" else 1
     cuts = _cuts(step, _extent(pile[0].box, along), hand)
     layers = [_cut_up(cloth, cuts, along, hand) for cloth in pile]

@@ -6,19 +6,16 @@ import msgspec
 
 from piecewright.geometry import polygons
 from piecewright.geometry.half import Half, right_hand
-from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.shapes import Rect, Segment
-from piecewright.geometry.tolerance import ALIKE, passes
+from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Scrap, box_of, parted
-from piecewright.making.edges import edge, line
+from piecewright.making.drawn_lines import End, drawn_line
 from piecewright.making.events import Severed, first
-from piecewright.making.expressions import Expression
 from piecewright.making.steps import MakingStep, Side
 from piecewright.making.table import Hand, Outcome
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.words.message import Message, message
 
-End = tuple[Side, Expression]
 _AWAY: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
 
 
@@ -32,10 +29,8 @@ class Slice(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, o
 
 def act(step: Slice, hand: Hand) -> None:
     """Two parts that stay where they lay, so that matched points can be found again."""
-    pile = hand.take(step.slice, "slice")
-    if step.from_[0] == step.to[0]:
-        raise hand.fault("same-side", "to", message("making.other-side"), side=step.from_[0])
-    cut = Segment(_end(pile[0], step.from_, "from", hand), _end(pile[0], step.to, "to", hand))
+    pile = hand.take(step.slice, "slice", "faced")
+    cut = drawn_line(pile[0], (step.from_, step.to), ("from", "to"), hand)
     _check_cut(pile[0], cut, hand)
     half = _first_part(step.from_[0], step.to[0], cut)
     layers = [_sliced(cloth, cut, half, hand) for cloth in pile]
@@ -47,38 +42,9 @@ def act(step: Slice, hand: Hand) -> None:
     hand.events.append(Severed(step.slice, step.make, names, (cut,), None, (), Fraction(0), scraps))
 
 
-def _end(cloth: Cloth, end: End, key: str, hand: Hand) -> Point:
-    """The point of a side at a distance along it, in the piece's kept frame."""
-    side, distance = end[0], hand.value(end[1], f"{key}[1]")
-    axis = 0 if side in ("top", "bottom") else 1
-    sides = [found for found in (line(cloth, side), edge(cloth, side)) if found is not None]
-    for found in sides:
-        if not (passes(found.start[axis], distance) or passes(distance, found.end[axis])):
-            return _at(found, distance, axis)
-    if not sides:
-        raise hand.fault(
-            "side-not-straight",
-            f"{key}[0]",
-            message("making.square-it-first"),
-            piece=_piece(hand),
-            side=side,
-        )
-    reach = (min(found.start[axis] for found in sides), max(found.end[axis] for found in sides))
-    hint = message("making.side-runs", side=side, start=reach[0], end=reach[1])
-    raise hand.fault("off-side", f"{key}[1]", hint, distance=distance, side=side)
-
-
 def _piece(hand: Hand) -> str:
     """The piece that a step took first."""
     return next(iter(hand.taken))
-
-
-def _at(side: Segment, value: Number, axis: int) -> Point:
-    """The point of a line where one coordinate has a value."""
-    (x1, y1), (x2, y2) = side.start, side.end
-    if axis == 0:
-        return (value, y1 if y1 == y2 else y1 + (y2 - y1) * (value - x1) / (x2 - x1))
-    return (x1 if x1 == x2 else x1 + (x2 - x1) * (value - y1) / (y2 - y1), value)
 
 
 def _check_cut(cloth: Cloth, cut: Segment, hand: Hand) -> None:

@@ -49,7 +49,7 @@ def act(step: Square, hand: Hand) -> None:
         hand.events.append(Trimmed(piece, made, target.rect, target.size, scraps))
         return tuple(cloth for cloth, _ in trimmed)
 
-    hand.make_each(step.square, "square", step.which, one)
+    hand.make_each(step.square, "square", step.which, one, "faced")
 
 
 class _Target(NamedTuple):

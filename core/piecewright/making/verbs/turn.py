@@ -31,7 +31,7 @@ def act(step: Turn, hand: Hand) -> None:
         hand.events.append(Moved(piece, made, _motion(pile, step.by // 90), step.layers))
         return _turned(step, pile, hand)
 
-    hand.make_each(step.turn, "turn", step.which, one)
+    hand.make_each(step.turn, "turn", step.which, one, "faced")
 
 
 def _motion(pile: Pile, quarters: int) -> Motion:

@@ -55,12 +55,19 @@ SENTENCES: dict[str, str] = {
     "making.press-way-darker": "toward the darker fabric",
     "making.say-corner": (
         "Lay {square} face down on the {at} corner of {piece}, edges even, and sew from corner to corner. "
-        "Trim {beyond} beyond the seam and fold {square} open: {made} measures {size}."
+        "{pair}Trim {beyond} beyond the seam and fold {square} open: {made} measures {size}."
     ),
+    "making.say-pair": "Sew once more, {away} beyond this seam; what is trimmed off stays together as {pair}. ",
     "making.at-top-left": "top left",
     "making.at-top-right": "top right",
     "making.at-bottom-left": "bottom left",
     "making.at-bottom-right": "bottom right",
+    "making.say-face": "Lay {other} face down on {one}, edges even, and sew both together {lines:and}.",
+    "making.sewn-on": "on the line from {start} to {end}",
+    "making.sewn-beside": "{beside} on both sides of the line from {start} to {end}",
+    "making.pick-out": "Pick out the few stitches that cross a tip. ",
+    "making.say-open-alike": "{first}Open {pieces:and} along the {count:~seam|seams}: {count:~it|each} measures {sizes}.",
+    "making.say-open-unlike": "{first}Open {pieces:and} along their seams: they measure {sizes:and}.",
     # lengths
     "making.no-length": "{length} is no length of cloth.",
     "making.more-than-nothing": "A piece of cloth is wider and longer than nothing.",
@@ -151,6 +158,23 @@ SENTENCES: dict[str, str] = {
     "making.corner-at-most": "Use a square of at most {most}.",
     "making.corner-ragged": "The {at} corner of {piece} is not wholly cloth.",
     "making.hidden-in-seam": "A patch of fabric {fabric} vanishes in the seam; what is left of it counts as waste.",
+    "making.keep-small": "What is trimmed off is too small to be sewn again.",
+    "making.keep-nothing": 'Leave "keep" out, or sew on a larger square.',
+    # facing and opening
+    "making.outlines-unlike": (
+        "{other}, turned over, does not lie edge to edge on {one}: {one} measures {first} and {other} {second}."
+    ),
+    "making.square-alike-first": "Square both up to one size first.",
+    "making.seam-off": "This seam does not run over {piece}.",
+    "making.move-seam": "Move its line into the piece, or sew nearer to the line.",
+    "making.seam-broken": "This seam leaves {piece} and meets it again.",
+    "making.open-flat": "{piece} is not two pieces, right sides together.",
+    "making.face-first": 'Lay another piece face down on it with "face".',
+    "making.open-loose": "No seam holds {piece} together.",
+    "making.cut-beside-seam": "Cut beside a seam, so that its allowance is on one side of it.",
+    "making.open-middle": "The seam runs through the middle of {piece}, so neither side is its allowance.",
+    "making.open-held": "{piece} is held by {count:seam|seams}, so it does not open flat.",
+    "making.cut-between-seams": "Cut between the seams first.",
     # pressing
     "making.no-seam": "{piece} was not made by sewing, so it has no seam of its own to press.",
     "making.name-sewing": "Name the step that sewed the seam.",

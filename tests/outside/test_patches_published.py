@@ -1,0 +1,407 @@
+"""Topic 1: cut sizes of patches and units as printed, made anew; sources in check_values.json by id."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from math import sqrt
+from typing import Any
+
+import pytest
+
+from piecewright.making.facts import Facts
+from piecewright.making.given import Given
+from piecewright.making.recipe import Recipe
+from piecewright.making.run import facts
+from piecewright.units.rounding import up_to
+from tests.outside.published import Row, Topic
+
+TOPIC = Topic("1")
+EIGHTH = up_to(Fraction(1, 8))
+CLOSE = 1e-6
+
+Plain = dict[str, Any]
+
+_SLANTED = "sewn from triangles along slanted edges, which no step does"
+NOT_APPLICABLE = {
+    **dict.fromkeys(
+        ("A033", "A034", "A038", "A040", "A041", "A043", "A044", "A045", "A047", "A050"), _SLANTED
+    ),
+    **dict.fromkeys(("A065", "A066", "A067", "A068", "A069", "A070"), _SLANTED),
+    **dict.fromkeys(("A073", "A079"), "diamonds cut at 60 degrees, which no step does"),
+    "A072": "a height of a triangle cut from a strip by a ruler's tip: no step lays a triangle",
+    "A074": "a hexagon cut by template: no step cuts six sides",
+    "A075": "a paper template's height: nothing is sewn or cut from cloth",
+    "A081": "a ratio of an octagon's sides: geometry of a drawing, not of a making",
+    "A082": "a ratio in a regular octagon: geometry of a drawing, not of a making",
+}
+
+
+def made(steps: list[Plain], block: list[str], seam: str = "1/4") -> Facts:
+    """What comes out of steps."""
+    plain = {"recipe": 1, "name": "Published", "seam": seam, "steps": steps, "block": block}
+    return facts(Recipe.from_plain(plain), Given())
+
+
+def text(length: float) -> str:
+    """A length as a recipe writes it, to far below what a ruler shows."""
+    return f"{length:.12f}"
+
+
+def square(name: str, fabric: str, side: float) -> Plain:
+    """Lay a square."""
+    return {"make": name, "lay": {"fabric": fabric, "width": text(side), "length": text(side)}}
+
+
+def finished(found: Facts) -> tuple[float, float]:
+    """Finished width and height, inches."""
+    return float(found.finished.width), float(found.finished.height)
+
+
+def half_squares(cut: float) -> Facts:
+    """Two half-square triangles from two squares."""
+    falling = {"from": ["top", "0"], "to": ["bottom", text(cut)]}
+    steps: list[Plain] = [
+        square("a", "A", cut),
+        square("b", "B", cut),
+        {"make": "pair", "face": ["a", "b"], "seams": [{**falling, "beside": "seam"}]},
+        {"make": "half", "slice": "pair", **falling},
+        {"make": "unit", "open": "half.*"},
+    ]
+    return made(steps, ["unit.*"])
+
+
+@TOPIC.asserts("A003", "A004", "A006", "A008")
+def test_half_square_triangles_two_at_a_time(row: Row) -> None:
+    """The exact cut gives the finished size; the printed one, rounded up or oversize to trim, no less."""
+    assert finished(half_squares(row.recomputed)) == pytest.approx([row.inputs["finished"]] * 2, abs=CLOSE)
+    assert finished(half_squares(row.expected))[0] >= row.inputs["finished"]
+    assert EIGHTH(row.recomputed) <= row.expected
+
+
+def eight_half_squares(cut: float) -> Facts:
+    """Eight half-square triangles from two squares, sewn on both sides of both diagonals."""
+    half, side = text(cut / 2), text(cut)
+    seams = [
+        {"from": ["top", "0"], "to": ["bottom", side], "beside": "seam"},
+        {"from": ["top", side], "to": ["bottom", "0"], "beside": "seam"},
+    ]
+    ends = {"q1.1": ("0", "right"), "q1.2": (half, "left"), "q2.1": (half, "left"), "q2.2": ("0", "right")}
+    steps: list[Plain] = [
+        square("a", "A", cut),
+        square("b", "B", cut),
+        {"make": "pair", "face": ["a", "b"], "seams": seams},
+        {"make": "row", "cut": "pair", "axis": "down", "every": half, "count": 2},
+        {"make": "q1", "cut": "row.1", "axis": "across", "every": half, "count": 2},
+        {"make": "q2", "cut": "row.2", "axis": "across", "every": half, "count": 2},
+        *(
+            {"make": f"t{n}", "slice": quarter, "from": ["top", start], "to": [side_name, half]}
+            for n, (quarter, (start, side_name)) in enumerate(ends.items())
+        ),
+        *({"make": f"u{n}", "open": f"t{n}.*"} for n in range(4)),
+    ]
+    return made(steps, [f"u{n}.*" for n in range(4)])
+
+
+@TOPIC.asserts("A016")
+def test_half_square_triangles_eight_at_a_time(row: Row) -> None:
+    exact = eight_half_squares(row.recomputed)
+    assert exact.blocks == 8
+    assert finished(exact) == pytest.approx([row.inputs["finished"]] * 2, abs=CLOSE)
+    assert finished(eight_half_squares(row.expected))[0] >= row.inputs["finished"]
+    assert EIGHTH(row.recomputed) == row.expected
+
+
+@TOPIC.asserts("A011")
+def test_what_the_diagonal_takes_beyond_two_allowances(row: Row) -> None:
+    """A half-square unit is the square less the two halves of its seam, each 1/4 in by the root of two."""
+    unfinished = float(half_squares(5).unfinished.width)
+    assert 5 - unfinished == pytest.approx(row.recomputed, abs=CLOSE)
+    assert EIGHTH(5 - unfinished) == row.expected
+
+
+@TOPIC.refutes("A014")
+def test_half_squares_are_larger_than_a_forum_reckons(row: Row) -> None:
+    unfinished = float(half_squares(row.inputs["cut"]).unfinished.width)
+    assert unfinished == pytest.approx(row.recomputed, abs=CLOSE)
+    assert unfinished > row.expected + 0.02
+
+
+@TOPIC.asserts("A026")
+def test_a_half_square_unit_before_it_is_cut_again(row: Row) -> None:
+    unfinished = float(half_squares(row.inputs["cut"]).unfinished.width)
+    assert unfinished == pytest.approx(row.recomputed, abs=CLOSE)
+    assert round(unfinished * 8) / 8 == row.expected
+
+
+def quarter_squares(cut: float) -> Facts:
+    """Four quarter-square triangles: half-square units faced again, seams across each other, sewn, cut, opened."""
+    unit = cut - sqrt(2) / 4
+    falling = {"from": ["top", "0"], "to": ["bottom", text(cut)]}
+    rising = {"from": ["top", text(unit)], "to": ["bottom", "0"]}
+    steps: list[Plain] = [
+        square("a", "A", cut),
+        square("b", "B", cut),
+        {"make": "pair", "face": ["a", "b"], "seams": [{**falling, "beside": "seam"}]},
+        {"make": "half", "slice": "pair", **falling},
+        {"make": "unit", "open": "half.*"},
+        {"make": "over", "turn": "unit.2", "by": 270},
+        {"make": "two", "face": ["unit.1", "over"], "seams": [{**rising, "beside": "seam"}]},
+        {"make": "quarter", "slice": "two", **rising},
+        {"make": "block", "open": "quarter.*"},
+    ]
+    return made(steps, ["block.*"])
+
+
+@TOPIC.asserts("A007", "A018", "A019", "A020")
+def test_quarter_square_triangles(row: Row) -> None:
+    size = row.inputs.get("finished", row.inputs.get("finished_long_edge"))
+    size = row.inputs["unfinished"] - 0.5 if size is None else size
+    found = quarter_squares(row.recomputed)
+    assert finished(found) == pytest.approx([size] * 2, abs=CLOSE)
+    assert EIGHTH(row.recomputed) <= row.expected
+    assert all(len(kind.patches) == 4 for kind in found.kinds)
+
+
+@TOPIC.asserts("A022", "A025")
+def test_stars_of_squares_halves_and_quarters_on_one_grid(row: Row) -> None:
+    grid = row.inputs["grid_finished"]
+    plain, *halves, quarters = row.recomputed
+    assert finished(made([square("a", "A", plain)], ["a"])) == (grid, grid)
+    assert finished(quarter_squares(quarters)) == pytest.approx([grid] * 2, abs=CLOSE)
+    for cut in halves:
+        assert finished(half_squares(cut)) == pytest.approx([grid] * 2, abs=CLOSE)
+    assert all(
+        ours <= printed for ours, printed in zip(map(EIGHTH, row.recomputed), row.expected, strict=True)
+    )
+
+
+@TOPIC.asserts("A031", "A032")
+def test_blocks_of_squares_and_half_squares_on_one_grid(row: Row) -> None:
+    grid = row.inputs["grid_finished"]
+    halves = next(cut for cut in row.recomputed if cut % 0.125)
+    assert finished(half_squares(halves)) == pytest.approx([grid] * 2, abs=CLOSE)
+    assert [EIGHTH(cut) for cut in row.recomputed] == row.expected
+    (plain,) = {cut for cut in row.recomputed if cut not in (halves, 1.5)}
+    assert finished(made([square("a", "A", plain)], ["a"])) == (grid, grid)
+    rows = [
+        {"make": name, "lay": {"fabric": name.upper(), "width": "1 1/2", "length": "2 1/2"}} for name in "bc"
+    ]
+    bars = made([*rows, {"make": "bars", "sew": ["b", "c"], "axis": "down"}], ["bars"])
+    assert finished(bars) == (grid, grid)
+
+
+@TOPIC.asserts("A109")
+def test_additions_as_multiples_of_the_seam(row: Row) -> None:
+    """What each way of sewing takes of the cloth, beyond the finished size, in seams."""
+    plain, half, quarter = row.recomputed
+    cut, seam = 8.0, 0.25
+    additions = [8.0 - side for side in (finished(made([square("a", "A", cut)], ["a"]))[0],)]
+    additions += [cut - finished(units(cut))[0] for units in (half_squares, quarter_squares)]
+    assert [more / seam for more in additions] == pytest.approx([plain, half, quarter], abs=1e-5)
+
+
+@TOPIC.asserts("A001")
+def test_a_plain_square(row: Row) -> None:
+    side = row.inputs["finished"]
+    assert finished(made([square("a", "A", row.expected)], ["a"])) == (side, side)
+
+
+def goose(width: float, height: float, left: float, right: float) -> Facts:
+    """One flying goose: a rectangle with a square sewn over two corners."""
+    steps: list[Plain] = [
+        {"make": "a", "lay": {"fabric": "A", "width": text(width), "length": text(height)}},
+        square("l", "B", left),
+        square("r", "B", right),
+        {"make": "half", "corner": "a", "with": "l", "at": "top left"},
+        {"make": "goose", "corner": "half", "with": "r", "at": "top right"},
+    ]
+    return made(steps, ["goose"])
+
+
+@TOPIC.asserts("A051", "A052")
+def test_flying_geese_one_at_a_time(row: Row) -> None:
+    found = goose(*row.expected)
+    width, height = row.inputs["finished"]
+    assert finished(found) == (width, height)
+    (kind,) = found.kinds
+    (large,) = (patch for patch in kind.patches if patch.fabric == "A")
+    tip = {(round(float(x), 6), round(float(y), 6)) for x, y in large.points}
+    assert tip == {(width / 2, 0), (0, height), (width, height)}
+
+
+def square_in_a_square(side: float, corner: float) -> Facts:
+    """A square with a smaller one sewn over each corner."""
+    steps: list[Plain] = [square("p0", "A", side)]
+    for number, at in enumerate(("top left", "top right", "bottom right", "bottom left")):
+        steps.append(square(f"c{number}", "B", corner))
+        steps.append({"make": f"p{number + 1}", "corner": f"p{number}", "with": f"c{number}", "at": at})
+    return made(steps, ["p4"])
+
+
+@TOPIC.asserts("A054", "A056", "A057", "A060", "A061", "A063")
+def test_a_square_in_a_square_by_stitch_and_flip(row: Row) -> None:
+    found = square_in_a_square(*row.expected)
+    size = row.inputs["finished"]
+    assert finished(found) == (size, size)
+    (kind,) = found.kinds
+    (center,) = (patch for patch in kind.patches if patch.fabric == "A")
+    half = size / 2
+    points = {(round(float(x), 6), round(float(y), 6)) for x, y in center.points}
+    assert points == {(half, 0), (size, half), (half, size), (0, half)}
+
+
+def log_cabin(center: float, strips: list[float], logs: int) -> tuple[Facts, list[Fraction]]:
+    """A square with logs round it, two to a side's turn; the length that each log has to be cut, center first.
+
+    `strips` are the widths of the four sides' logs: right, bottom, left, top.
+    """
+    steps: list[Plain] = [square("p0", "A", center)]
+    width = height = Fraction(text(center))
+    lengths = [width]
+    for number in range(logs):
+        strip = Fraction(text(strips[number % 4]))
+        along = height if number % 2 == 0 else width
+        lengths.append(along)
+        steps.append(
+            {"make": f"l{number}", "lay": {"fabric": "B", "width": str(strip), "length": str(along)}}
+        )
+        log = f"l{number}"
+        if number % 2 == 0:
+            steps.append({"make": f"t{number}", "turn": log, "by": 90})
+            log, width = f"t{number}", width + strip - Fraction(1, 2)
+        else:
+            height += strip - Fraction(1, 2)
+        pieces = [f"p{number}", log] if number % 4 < 2 else [log, f"p{number}"]
+        axis = "across" if number % 2 == 0 else "down"
+        steps.append({"make": f"p{number + 1}", "sew": pieces, "axis": axis})
+    return made(steps, [f"p{logs}"]), lengths
+
+
+def cabin_of(row: Row) -> tuple[float, list[float], int]:
+    """What a row of logs begins with, the widths of its strips, and how many logs follow the center."""
+    inputs: Mapping[str, Any] = row.inputs
+    strips = inputs.get("strips_cut") or [inputs["strip_cut"]] * 4
+    return inputs["center_cut"], strips, len(row.expected)
+
+
+@TOPIC.asserts("A084", "A086", "A087", "A088")
+def test_logs_round_a_center(row: Row) -> None:
+    """The lists begin with the log beside the center; each is as long as the block is there, unfinished."""
+    center, strips, logs = cabin_of(row)
+    found, lengths = log_cabin(center, strips, logs)
+    assert [float(length) for length in lengths[1:]] == row.expected
+    assert found.unfinished.width == found.unfinished.height
+
+
+@TOPIC.asserts("A085", "A089")
+def test_log_cabins_finish_as_printed(row: Row) -> None:
+    logs = {"A085": (3, [1.75] * 4), "A089": (2, [1.25, 1.25, 2, 2])}
+    found, _ = log_cabin(*logs[row.id], logs=12)
+    unfinished, size = row.expected
+    assert (float(found.unfinished.width), float(found.unfinished.height)) == (unfinished, unfinished)
+    assert finished(found) == (size, size)
+
+
+@TOPIC.asserts("A091")
+def test_courthouse_steps(row: Row) -> None:
+    """Logs on both sides, then above and below, of a center of two strips."""
+    center, *_, last = row.expected
+    strip = row.inputs["strip_cut"]
+    steps: list[Plain] = [square("p0", "A", center)]
+    size = Fraction(text(center))
+    needed = [size]
+    for number in range(4):
+        axis, piece = ("down", f"p{number}") if number % 2 == 0 else ("across", f"p{number}")
+        for side in "ab":
+            strip_laid = {"fabric": "B", "width": str(strip), "length": str(size)}
+            steps.append({"make": f"{side}{number}", "lay": strip_laid})
+        logs = [f"a{number}", f"b{number}"]
+        if axis == "across":
+            steps += [{"make": f"{log}t", "turn": log, "by": 90} for log in logs]
+            logs = [f"{log}t" for log in logs]
+        steps.append({"make": f"p{number + 1}", "sew": [logs[0], piece, logs[1]], "axis": axis})
+        if axis == "down":
+            size += 2 * (Fraction(str(strip)) - Fraction(1, 2))
+        needed.append(size)
+    found = made(steps, ["p4"])
+    assert [float(length) for length in needed] == [
+        *row.expected[:1],
+        *row.expected[2:4],
+        *row.expected[4:],
+        last,
+    ][:5]
+    assert finished(found) == (12, 12)
+
+
+def rails(width: float, count: int) -> Facts:
+    """Strips sewn side by side, cut as high as the set."""
+    high = count * (Fraction(text(width)) - Fraction(1, 2)) + Fraction(1, 2)
+    laid = [
+        {"make": f"s{n}", "lay": {"fabric": "A", "width": text(width), "length": str(high)}}
+        for n in range(count)
+    ]
+    return made([*laid, {"make": "set", "sew": [f"s{n}" for n in range(count)], "axis": "down"}], ["set"])
+
+
+@TOPIC.asserts("A095", "A098", "A100")
+def test_rails_of_a_block(row: Row) -> None:
+    size = row.inputs["finished_block"]
+    assert finished(rails(row.expected, row.inputs["rails"])) == (size, size)
+
+
+@TOPIC.refutes("A092")
+def test_a_rail_printed_too_wide(row: Row) -> None:
+    size, count = row.inputs["finished_block"], row.inputs["rails"]
+    assert finished(rails(row.recomputed, count)) == (size, size)
+    assert finished(rails(row.expected, count))[0] == size + 0.5
+
+
+@TOPIC.asserts("A102")
+def test_a_nine_patch_of_equal_squares(row: Row) -> None:
+    squares = [square(f"s{n}", "AB"[n % 2], row.expected) for n in range(9)]
+    rows = [{"make": f"r{n}", "sew": [f"s{3 * n + k}" for k in range(3)], "axis": "across"} for n in range(3)]
+    found = made([*squares, *rows, {"make": "block", "sew": ["r0", "r1", "r2"], "axis": "down"}], ["block"])
+    assert finished(found) == (6, 6)
+
+
+@TOPIC.asserts("A103")
+def test_a_nine_patch_from_two_strip_sets(row: Row) -> None:
+    """Strips 2 in wide: A, B, A long enough for two segments, B, A, B for one, with what the source adds to trim."""
+    width, long_a, short_a, long_b, short_b = (text(value) for value in row.expected)
+    steps: list[Plain] = []
+    for name, fabric, length in (
+        *(("a1", "A", "5"), ("b1", "B", "5"), ("a2", "A", "5")),
+        *(("b2", "B", short_b), ("a3", "A", short_b), ("b3", "B", short_b)),
+    ):
+        steps.append({"make": name, "lay": {"fabric": fabric, "width": width, "length": length}})
+    steps += [
+        {"make": "outer", "sew": ["a1", "b1", "a2"], "axis": "down"},
+        {"make": "inner", "sew": ["b2", "a3", "b3"], "axis": "down"},
+        {"make": "o", "cut": "outer", "axis": "across", "every": width, "count": 2},
+        {"make": "i", "cut": "inner", "axis": "across", "every": width, "count": 1},
+        {"make": "block", "sew": ["o.1", "i.1", "o.2"], "axis": "across"},
+    ]
+    found = made(steps, ["block"])
+    assert finished(found) == (4.5, 4.5)
+    assert Fraction(short_a) == Fraction(long_a) - 2
+    assert Fraction(long_b) == Fraction(long_a)
+
+
+@TOPIC.asserts("A110")
+def test_a_block_of_two_and_a_half_inch_strips(row: Row) -> None:
+    """Two strips with a row of square, strip, square between them."""
+    long = {"width": "2 1/2", "length": "9 1/2"}
+    steps: list[Plain] = [
+        {"make": "top", "lay": {"fabric": "A", **long}},
+        {"make": "low", "lay": {"fabric": "A", **long}},
+        square("l", "B", 2.5),
+        square("r", "B", 2.5),
+        {"make": "mid", "lay": {"fabric": "C", "width": "2 1/2", "length": "5 1/2"}},
+        {"make": "row", "sew": ["l", "mid", "r"], "axis": "across"},
+        {"make": "block", "sew": ["top", "row", "low"], "axis": "down"},
+    ]
+    found = made(steps, ["block"])
+    assert sorted([float(found.unfinished.width), float(found.unfinished.height)]) == row.expected
+
+
+def test_every_row_is_asserted_refuted_or_set_aside() -> None:
+    TOPIC.check_covered(NOT_APPLICABLE)
