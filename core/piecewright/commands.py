@@ -4,12 +4,12 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, NoReturn
 
-from piecewright.checks.check import check
+from piecewright.checks.check import check, check_arrangement
 from piecewright.errors import PiecewrightError, UsageError
 from piecewright.files.atomic import read_file, write_whole
 from piecewright.files.design_file import load_design
@@ -158,6 +158,14 @@ def _recipe_at(path: Path) -> Recipe:
         raise type(error)(error.message, error.hint, where) from None
 
 
+def _design_at(chosen: Arguments) -> Design:
+    """The design in the file named; what is to know of the file goes to the error stream."""
+    loaded = load_design(chosen.file)
+    for note in loaded.notes:
+        print(note.text(_measure(chosen)), file=sys.stderr)
+    return loaded.design
+
+
 def _write_json(value: object) -> None:
     print(json.dumps(value, indent=2, ensure_ascii=False))
 
@@ -173,7 +181,9 @@ def _run_block(chosen: Arguments) -> int:
 
 
 def _run_materials(chosen: Arguments) -> int:
-    needed = materials(load_design(chosen.file).design)
+    """The materials with all that a check finds: numbers for blocks that lie on one another must say so."""
+    design = _design_at(chosen)
+    needed = replace(materials(design), findings=check_arrangement(design))
     if chosen.json:
         _write_json(materials_report(needed))
     else:
@@ -231,7 +241,9 @@ def _subject(chosen: Arguments) -> Picture:
     if is_shipped or _is_recipe(read_file(chosen.file, FILE_BYTES)):
         recipe = _recipe_at(chosen.file)
         return Picture(None, recipe, _given(chosen, recipe), measure)
-    return Picture(load_design(chosen.file).design, None, Given(), measure)
+    if chosen.set or chosen.seam is not None or chosen.usable is not None:
+        raise UsageError(message("commands.only-recipe"), where=shown_name(chosen.file))
+    return Picture(_design_at(chosen), None, Given(), measure)
 
 
 def _draw_svg(picture: Picture) -> bytes:

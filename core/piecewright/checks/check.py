@@ -1,6 +1,6 @@
 """Looks a whole design over for everything that would stop the quilter or that she would want to know."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from piecewright.checks.placing import placing_findings
@@ -17,10 +17,19 @@ def check(design: Design) -> tuple[Finding, ...]:
     """The findings of every arrangement, the gravest first; where there are several, a place names its own."""
     found: dict[Finding, None] = {}
     for index, quilt in enumerate(design.arrangements):
-        for finding in _arrangement(design.changed(current=index)):
+        for finding in check_arrangement(design.changed(current=index)):
             several = len(design.arrangements) > 1
             where = f"{quilt.name}, {finding.where}".removesuffix(", ") if several else finding.where
             found[replace(finding, where=where)] = None
+    return _gravest_first(found)
+
+
+def check_arrangement(design: Design) -> tuple[Finding, ...]:
+    """The findings of the arrangement in view, the gravest first."""
+    return _gravest_first(dict.fromkeys(_arrangement(design)))
+
+
+def _gravest_first(found: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=lambda finding: _GRAVEST_FIRST.index(finding.severity)))
 
 

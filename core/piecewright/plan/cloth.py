@@ -20,7 +20,7 @@ class Use(Key, frozen=True):
     `count` strips or panels of one width or length, and the inches of cloth they take.
 
     `part` is "piecing", "border 1" (from the inside out), "binding" or "backing"; `size` is the cut width of
-    strips or the length of panels.
+    strips or the length of panels; `run` how long strips are cut that do not run from selvage to selvage.
     """
 
     part: str
@@ -28,6 +28,7 @@ class Use(Key, frozen=True):
     size: Fraction
     grain: str
     inches: Fraction
+    run: Fraction = NOTHING
 
     @property
     def said(self) -> Message:
@@ -80,7 +81,8 @@ def cloth(
 @stage(keep=8192)
 def strip_use(part: str, strips: StripKey, count: int, usable: Fraction) -> Use:
     """The cloth that strips of a fabric take off the bolt."""
-    return Use(part, count, strips.width, strips.grain, _strip_inches(strips, count, usable))
+    inches = _strip_inches(strips, count, usable)
+    return Use(part, count, strips.width, strips.grain, inches, strips.run)
 
 
 def _strip_inches(strips: StripKey, count: int, usable: Fraction) -> Fraction:

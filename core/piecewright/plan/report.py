@@ -234,6 +234,7 @@ def _cloth_report(cloth: Cloth, name: Names) -> dict[str, Any]:
                 "part": use.part,
                 "count": use.count,
                 "size": _length(use.size),
+                "run": _length(use.run) if use.run else None,
                 "grain": use.grain,
                 "cloth": _length(use.inches),
             }

@@ -73,12 +73,18 @@ def _count(room: Workroom, placements: Iterable[Placement], by: int, changes: Ro
 
 def _cannot_be_made(block: Block, fault: PiecewrightError) -> Finding:
     said = message("plan.cannot-be-made", block=block.name, why=fault.message)
-    return Finding("plan.cannot-be-made", "error", said, block.id, fault.hint)
+    where = f"{block.id}, {fault.where}".removesuffix(", ")
+    return Finding("plan.cannot-be-made", "error", said, where, fault.hint)
 
 
 def _no_such_block(block: Block, kind: int, layer: int, kinds: tuple[Kind, ...]) -> Finding:
     known = tuple(
-        message("plan.kind-layers", kind=index + 1, layers=tuple(layer + 1 for layer in known.layers))
+        message(
+            "plan.kind-layers",
+            kind=index + 1,
+            count=len(known.layers),
+            layers=tuple(layer + 1 for layer in known.layers),
+        )
         for index, known in enumerate(kinds)
     )
     said = message("plan.no-such-block", block=block.name, kind=kind + 1, layer=layer + 1)

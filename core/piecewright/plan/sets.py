@@ -27,7 +27,8 @@ class StripSet:
     One strip alone is a set of one.
 
     `kits` is what all batches ask for. `blocks` they go into, and `per_set` of them from one full set, are
-    only told where every segment serves alike.
+    only told where every segment serves alike. `to_length`: the strips run along the bolt and are cut as long
+    as they are needed, so that nothing is left to spare, nor has to be.
     """
 
     key: SetKey
@@ -39,6 +40,7 @@ class StripSet:
     per_set: int | None
     to_spare: Fraction
     why: Message
+    to_length: bool = False
 
     @property
     def lanes(self) -> tuple[Lane, ...]:
@@ -53,7 +55,7 @@ class StripSet:
     @property
     def tight(self) -> bool:
         """Whether so little is to spare that one slip costs a set."""
-        return self.to_spare < TIGHT
+        return self.to_spare < TIGHT and not self.to_length
 
     @property
     def run(self) -> Fraction:
@@ -83,7 +85,8 @@ def strip_set(
     blocks, per_set = _blocks(kits, usable, truing)
     why = _why(key, packing, usable, blocks, per_set)
     to_spare = min(cuts.to_spare for cuts in packing.cuts)
-    return StripSet(key, kits, usable, packing.sets, packing.cuts, blocks, per_set, to_spare, why)
+    to_length = capacity is None
+    return StripSet(key, kits, usable, packing.sets, packing.cuts, blocks, per_set, to_spare, why, to_length)
 
 
 def _blocks(

@@ -5,6 +5,7 @@ What to cut, to sew and to buy, in that order of doing.
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from itertools import chain
 from textwrap import wrap
 
@@ -111,7 +112,7 @@ class _Writer:
             count = message("plan.set-yields", sets=count, per_set=found.per_set, noun=noun)
         yield self._say(count), self._say(set_said(found.key, self.materials))
         for cuts in found.cuts:
-            yield "", self._say(_cut_said(cuts))
+            yield "", self._say(_cut_said(cuts, found))
 
     def _borders(self) -> Iterator[Line]:
         for number, border in enumerate(self.materials.borders, 1):
@@ -156,6 +157,8 @@ class _Writer:
         part, _, number = use.part.partition(" ")
         code = "plan.panel-line" if part == "backing" else "plan.strip-line"
         said = message(code, count=use.count, width=use.size)
+        if use.run:
+            said = message("plan.strip-line-long", count=use.count, width=use.size, run=use.run)
         grain = (
             ""
             if use.grain == "crosswise" or part == "backing"
@@ -172,11 +175,19 @@ class _Writer:
     def _findings(self) -> Iterator[Line]:
         for finding in self.materials.findings:
             severity = self._say(message(f"plan.severity-{finding.severity}"))
-            yield (f"{severity}: {' '.join(map(self._say, filter(None, (finding.message, finding.hint))))}",)
+            told = finding if _is_a_place(finding.where) else replace(finding, where="")
+            yield (f"{severity}: {told.sentence(self.measure)}",)
 
 
-def _cut_said(cuts: SetCuts) -> Message:
+def _is_a_place(where: str) -> bool:
+    """Whether it leads somewhere that the sentence does not name: one word is an id or a part of the quilt."""
+    return not where.isalnum()
+
+
+def _cut_said(cuts: SetCuts, found: StripSet) -> Message:
     segments = tuple(message("plan.segments", count=count, length=length) for length, count in cuts.segments)
+    if found.to_length:
+        return message("plan.cut-line-to-length", sets=cuts.sets, run=found.run, segments=segments)
     code = "plan.cut-line-tight" if cuts.to_spare < TIGHT else "plan.cut-line"
     return message(code, sets=cuts.sets, segments=segments, spare=cuts.to_spare)
 

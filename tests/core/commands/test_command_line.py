@@ -2,8 +2,11 @@
 
 import json
 import zipfile
+from collections.abc import Callable
+from fractions import Fraction
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -147,6 +150,7 @@ def test_a_bad_recipe_is_one_sentence_that_names_the_fault(
         (["block", "rail-fence-of-two", "--set", "F=nine"], "nine"),
         (["block", "rail-fence-of-two", "--seam", "-1"], "--seam"),
         (["picture", "rail-fence-of-two", "-o", "x.bmp"], ".svg"),
+        (["picture", str(SAMPLES[0]), "-o", "x.svg", "--set", "F=9"], "--set"),
         (["sew"], "sew"),
         ([], "COMMAND"),
     ],
@@ -176,6 +180,62 @@ def test_too_narrow_cloth_says_no_block_loudly(tmp_path: Path, capsys: pytest.Ca
     assert "no block" in capsys.readouterr().out
     assert main(["materials", str(path)]) == 0
     assert "no block" in capsys.readouterr().out
+
+
+def written(folder: Path, sample: str, change: Callable[[dict[str, Any]], object]) -> str:
+    """The path of a sample as plain JSON, with a change."""
+    design = json.loads(zipfile.ZipFile(EXAMPLES / f"{sample}.piecewright").read("design.json"))
+    change(design)
+    path = folder / "changed.json"
+    path.write_text(json.dumps(design), encoding="utf-8")
+    return str(path)
+
+
+def test_materials_say_where_blocks_lie_on_one_another(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Numbers for a quilt that can not be sewn must not look like those of one that can."""
+
+    def double_the_size(design: dict[str, Any]) -> None:
+        lattice = design["arrangements"][0]["lattice"]
+        lattice["unit"] = str(Fraction(lattice["unit"]) / 2)
+
+    path = written(tmp_path, "breakfast-mats", double_the_size)
+    assert main(["check", path]) == 2
+    errors = [line for line in capsys.readouterr().out.splitlines() if line.startswith("error: column ")]
+    assert errors
+    assert main(["materials", path]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert all(error.removeprefix("error: ") in said for error in errors)
+    assert main(["materials", path, "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)["findings"]
+    assert {"checks.overlap", "checks.outside"} & {finding["code"] for finding in found}
+
+
+def test_a_making_that_fails_in_a_design_names_its_step(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def overcut(design: dict[str, Any]) -> None:
+        for entry in design["recipes"]:
+            for step in entry["recipe"]["steps"]:
+                if "cut" in step and "every" in step:
+                    step["every"] = "9999"
+
+    path = written(tmp_path, "tideline", overcut)
+    assert main(["check", path]) == 2
+    assert "steps[3].every: " in capsys.readouterr().out
+    assert main(["materials", path]) == 0
+    assert "steps[3].every: " in capsys.readouterr().out
+
+
+def test_what_is_to_know_of_a_file_is_said_beside_its_materials(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = written(tmp_path, "tideline", lambda design: design.update(piecewright=FORMAT + 1))
+    assert main(["materials", path, "--json"]) == 0
+    out, err = capsys.readouterr()
+    assert json.loads(out)["materials"] == 1
+    assert "newer" in err
 
 
 def test_a_picture_that_is_no_picture_and_a_newer_design_are_sentences(

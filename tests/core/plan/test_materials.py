@@ -22,6 +22,7 @@ from piecewright.model.value import Letters, Sizes
 from piecewright.plan.difference import difference
 from piecewright.plan.materials import Materials, materials
 from piecewright.plan.stage import RERUNS, forget
+from piecewright.plan.text import materials_text
 from tests.core.edit_strategies import random_call
 from tests.core.plan.samples import (
     BLOCK,
@@ -391,8 +392,14 @@ def test_strips_along_the_selvage_lie_side_by_side_on_the_bolt() -> None:
     made = materials(squares("lengthwise"))
     use = made.cloth[0].uses[0]
     # one square to a strip 3 in long, 14 strips side by side in 42 in: 5 rows of 3 in
-    assert (use.count, use.grain) == (60, "lengthwise")
+    assert (use.count, use.grain, use.run) == (60, "lengthwise", 3)
     assert use.inches == 15
+    # cut as long as needed: nothing to spare is no slip away from another set
+    assert not made.sets[0].tight
+    page = materials_text(made)
+    assert "60 of 3 x 3 in cut" in page
+    assert "60 of 3 in, cut into 1 x 3 in" in page
+    assert "to spare" not in page
 
 
 def test_strips_on_the_bias_take_the_cloth_that_their_slant_takes() -> None:
@@ -404,6 +411,7 @@ def test_strips_on_the_bias_take_the_cloth_that_their_slant_takes() -> None:
     use = made.cloth[0].uses[0]
     # (54 + 3) / sqrt 2 + 3 x 3 x sqrt 2 = 53.03
     assert use.inches == Fraction(425, 8)
+    assert "4 of 3 x 54 in cut" in materials_text(made)
 
 
 # differences

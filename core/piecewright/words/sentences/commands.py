@@ -18,9 +18,11 @@ SENTENCES = {
     "commands.usable": "the usable width of the cloth (40 in unless told)",
     "commands.open": "Open the window on a design, or on the start page.",
     "commands.set-form": '"{text}" sets nothing. Write a size\'s name, an equals sign and a length, such as F=9.',
-    "commands.seam-against": '"{name}" brings its own seam allowance of {seam}. Leave --seam out, or change the recipe.',
+    "commands.seam-against": '"{name}" brings its own seam allowance of {seam}. Leave --seam out, or change the '
+    "recipe.",
     "commands.usage": "{text}. Usage: {usage}",
     "commands.picture-kind": "No picture of that kind can be written. End the name in {kinds:or}.",
+    "commands.only-recipe": "--set, --seam and --usable are for recipes. Leave them out: a design has its own.",
     "commands.written": "Written: {place}",
     "commands.all-well": '"{name}" is in order.',
 }

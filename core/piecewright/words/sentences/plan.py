@@ -58,9 +58,9 @@ SENTENCES: dict[str, str] = {
     "roll, or join two.",
     # findings
     "plan.cannot-be-made": "{block} can not be made: {why}",
-    "plan.no-such-block": "{block} gives no block of kind {kind} in layer {layer}.",
+    "plan.no-such-block": "{block} gives no block of kind {kind} in layer {layer} (the first are 1).",
     "plan.choose-kind": "It gives {known:and}.",
-    "plan.kind-layers": "kind {kind} in layer {layers:and}",
+    "plan.kind-layers": "kind {kind} in {count:~layer|layers} {layers:and}",
     "plan.no-block": "{block}: {run:bare} from {usable:bare} usable: no block. The strips must be {run} "
     "long, and the cloth gives {usable}.",
     "plan.no-block-trued": "{block}: {run:bare} from {usable:bare} usable: no block. Truing the ends takes "
@@ -104,12 +104,14 @@ SENTENCES: dict[str, str] = {
     "plan.a-set": "set",
     "plan.a-strip": "strip",
     "plan.cut-line": "{sets} cut into {segments:and}; {spare} to spare",
+    "plan.cut-line-to-length": "{sets} of {run}, cut into {segments:and}",
     "plan.cut-line-tight": "{sets} cut into {segments:and}; only {spare} to spare!",
     "plan.border-title": "{number}. {fabric}: {width} finished; {strips:strip|strips} cut {cut}",
     "plan.border-sides": "sides",
     "plan.border-ends": "top and bottom",
     "plan.border-line": "2 of {size}",
     "plan.strip-line": "{count} x {width} cut",
+    "plan.strip-line-long": "{count} of {width:bare} x {run} cut",
     "plan.panel-line": "{count:panel|panels} of {width}",
     "plan.grain-lengthwise": "along the selvage",
     "plan.grain-bias": "on the bias",
