@@ -9,6 +9,8 @@ from piecewright.units.scale import CM, INCHES_BY_UNIT, METRE, YARD, Number, Uni
 
 _FLOAT_PLACES = 3
 _EXACT_PLACES = 12
+_FINEST_AREA = 64**2
+"""Square inches in finer parts than squares of 1/64 in are shown as a decimal: no one reads 8003/64516."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +41,10 @@ class Measure:
         return f"{self.bare(width)} x {self.length(height)}"
 
     def area(self, square_inches: Number) -> str:
-        """An area, such as "42 1/4 sq in"; metric in square centimeters to three decimals."""
+        """An area, such as "42 1/4 sq in"; where no one could read it, and metric, to three decimals."""
         if self.unit == "in":
-            return f"{self.number(square_inches)} sq in"
+            fine = isinstance(square_inches, Fraction) and square_inches.denominator > _FINEST_AREA
+            return f"{self.number(float(square_inches) if fine else square_inches)} sq in"
         return f"{self._rounded(_divided(square_inches, CM**2), _FLOAT_PLACES)} sq cm"
 
     def yards(self, inches: Number) -> str:

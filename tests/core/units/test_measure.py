@@ -90,6 +90,8 @@ def test_no_number_is_too_odd_to_be_shown(measure: Measure, x: float | Fraction)
         (Measure().size(Fraction(13, 2), Fraction(25, 2)), "6 1/2 x 12 1/2 in"),
         (Measure().area(Fraction(169, 4)), "42 1/4 sq in"),
         (Measure().area(43.25001), "43.25 sq in"),
+        (Measure().area(Fraction(13, 64) ** 2), "169/4096 sq in"),
+        (Measure().area((Fraction(10) / Fraction(254, 100)) ** 2), "15.5 sq in"),
         (Measure().yards(Fraction(99, 2)), "1 3/8 yd"),
         (Measure().yards(Fraction(36)), "1 yd"),
         (Measure().degrees(13.2405), "13.24°"),

@@ -13,7 +13,7 @@ SENTENCES = {
     "making.text-steps": "Steps",
     "making.text-step": "  {number}. {said}",
     "making.text-cloth": (
-        "Where the cloth goes, a batch and layer: {laid:area} laid = {seen:area} seen + {allowance:area} in seams "
+        "Where the cloth goes, per batch and layer: {laid:area} laid = {seen:area} seen + {allowance:area} in seams "
         "+ {waste:area} trimmed or left over."
     ),
     "making.text-bias": "Bias edges in a finished block: handle gently, pin, do not press sideways",
