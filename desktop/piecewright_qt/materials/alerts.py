@@ -1,7 +1,7 @@
 """What is wrong enough to be said loudly: errors of the plan, above the list and always in sight."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtCore import QPointF, QRectF, QSize
+from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from piecewright_qt.look import Look
@@ -23,7 +23,6 @@ class Alerts(QWidget):
         self.sentences: tuple[str, ...] = ()
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setSizePolicy(policy)
-        self.setAccessibleName(self.tr("Errors"))
         self.hide()
 
     @property
@@ -44,10 +43,12 @@ class Alerts(QWidget):
         if sentences == self.sentences:
             return
         self.sentences = sentences
-        self.setAccessibleDescription(" ".join(self.said))
+        self.setAccessibleName(self.tr("Errors: {said}").format(said=" ".join(self.said)))
         self.setToolTip("\n".join(sentences))
         self.setVisible(bool(sentences))
         self._fit()
+        if sentences:
+            QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.Alert))
 
     def dress(self) -> None:
         """Follow the theme and the size of type."""
@@ -78,24 +79,24 @@ class Alerts(QWidget):
         )
         painter.setFont(faces.fonts["strong"])
         y = SPACE + faces.metrics["strong"].ascent()
-        for line in self._lines():
-            painter.drawText(
-                QRectF(self._left(), y - faces.metrics["strong"].ascent(), 4000, 100),
-                Qt.AlignmentFlag.AlignLeft,
-                line,
-            )
-            y += faces.line("strong")
+        for lines in self._paragraphs():
+            for line in lines:
+                painter.drawText(QPointF(self._left(), y), line)
+                y += faces.line("strong")
+            y += SPACE
         painter.end()
 
     def _left(self) -> float:
         return SPACE_WIDE + self._faces.scale.lead + SPACE
 
-    def _lines(self) -> list[str]:
+    def _paragraphs(self) -> list[list[str]]:
         room = max(60.0, self.width() - self._left() - SPACE_WIDE)
-        return [line for said in self.said for line in self._faces.lines(said, "strong", room, _LINES)]
+        return [self._faces.lines(said, "strong", room, _LINES) for said in self.said]
 
     def _height(self) -> int:
-        return round(len(self._lines()) * self._faces.line("strong")) + 3 * SPACE
+        paragraphs = self._paragraphs()
+        lines = sum(map(len, paragraphs))
+        return round(lines * self._faces.line("strong")) + (len(paragraphs) + 2) * SPACE
 
     def _fit(self) -> None:
         if self.sentences and self.minimumHeight() != self._height():

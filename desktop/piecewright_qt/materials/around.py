@@ -1,7 +1,6 @@
 """The rows of what goes round the quilt and behind it: borders, binding, backing, batting."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from piecewright.plan.backing import BackingPlan
 from piecewright.plan.batting import BattingPlan
 from piecewright.plan.binding import BindingPlan
 from piecewright.plan.borders import BorderPlan
+from piecewright.words.message import Message
 from piecewright_qt.materials.rows import Amount, Note, Row
 
 if TYPE_CHECKING:
@@ -22,29 +22,28 @@ def around_rows(lister: "Lister") -> Iterator[Row]:
     plan = lister.materials
     yield Row("heading:round", "round", "heading", _say("Round the quilt and behind it"))
     for number, border in enumerate(plan.borders, 1):
-        yield lister.kept(("border", number), border, partial(_border, lister, number, border))
-    yield lister.kept("binding", plan.binding, partial(_binding, lister, plan.binding))
-    yield lister.kept("backing", plan.backing, partial(_backing, lister, plan.backing))
-    yield lister.kept("batting", plan.batting, partial(_batting, lister, plan.batting))
+        yield lister.kept(border, partial(_border, lister, number, border), number)
+    yield lister.kept(plan.binding, partial(_binding, lister, plan.binding))
+    yield lister.kept(plan.backing, partial(_backing, lister, plan.backing))
+    yield lister.kept(plan.batting, partial(_batting, lister, plan.batting))
 
 
 def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
     pairs = [border.sides, border.ends] if border.first == "sides" else [border.ends, border.sides]
     notes = (
         Note(lister.name(border.fabric)),
-        Note(_say("{width} finished").format(width=lister.measure.length(border.finished_width))),
+        Note(_say("{width} finished").format(width=lister.length(border.finished_width))),
         *(Note(lister.say("plan.border-line", size=size)) for size in pairs),
     )
     label = _say("Border {n}").format(n=number)
-    why = border.why.text(lister.measure)
     return _row(
-        ("border", number), label, _strips(border.strips), border.strips, notes, why, (border.fabric,)
+        ("border", number), label, _strips(border.strips), border.strips, notes, border.why, (border.fabric,)
     )
 
 
 def _binding(lister: "Lister", binding: BindingPlan) -> Row:
-    cut = Note(_say("{width} cut").format(width=lister.measure.length(binding.width)))
-    why, cloth = binding.why.text(lister.measure), _known(binding.fabric)
+    cut = Note(_say("{width} cut").format(width=lister.length(binding.width)))
+    why, cloth = binding.why, _known(binding.fabric)
     notes = (*_named(lister, binding.fabric), cut)
     return _row("binding", _say("Binding"), _strips(binding.strips), binding.strips, notes, why, cloth)
 
@@ -52,16 +51,16 @@ def _binding(lister: "Lister", binding: BindingPlan) -> Row:
 def _backing(lister: "Lister", backing: BackingPlan) -> Row:
     panels = backing.panels
     size = Note(_say("{size} when joined").format(size=lister.say("plan.size", size=backing.size)))
-    cut = Note(_say("{length} cut off the bolt").format(length=lister.measure.length(panels.length)))
+    cut = Note(_say("{length} cut off the bolt").format(length=lister.length(panels.length)))
     value = _say("1 panel") if panels.count == 1 else _say("{n} panels").format(n=panels.count)
     notes = (*_named(lister, backing.fabric), cut, size)
-    why, cloth = backing.why.text(lister.measure), _known(backing.fabric)
+    why, cloth = backing.why, _known(backing.fabric)
     return _row("backing", _say("Backing"), value, panels.count, notes, why, cloth)
 
 
 def _batting(lister: "Lister", batting: BattingPlan) -> Row:
     size = Note(lister.say("plan.size", size=batting.size))
-    why, package = batting.why.text(lister.measure), batting.package
+    why, package = batting.why, batting.package
     if package is None:
         return Row("batting", "round", "line", _say("Batting"), _say("off the roll"), None, (size,), why)
     of = lister.measure.size(package.width, package.height)
@@ -75,10 +74,10 @@ def _row(
     value: str,
     count: int,
     notes: tuple[Note, ...],
-    why: str,
+    why: Message,
     fabrics: tuple[str, ...],
 ) -> Row:
-    return Row(key, "round", "line", label, value, Amount(Fraction(count)), notes, why, fabrics)
+    return Row(key, "round", "line", label, value, Amount(count), notes, why, fabrics)
 
 
 def _strips(count: int) -> str:

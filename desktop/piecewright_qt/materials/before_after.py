@@ -7,7 +7,7 @@ from piecewright.edit.resizing import leaving
 from piecewright.model.design import Design
 from piecewright.plan.materials import Materials
 from piecewright.units.measure import Measure
-from piecewright_qt.materials.lister import Lister
+from piecewright_qt.materials.lister import all_bought
 from piecewright_qt.theme.tokens import SPACE, SPACE_HAIR
 
 _SHARES = (2, 5, 5)
@@ -32,9 +32,9 @@ class BeforeAfter(QWidget):
             self._put(row, 0, "soft").setText(name)
             self.cells.append((self._put(row, 1, "soft"), self._put(row, 2, "")))
 
-    def show_both(self, before: Materials, after: Materials, measure: Measure, lister: Lister) -> None:
+    def show_both(self, before: Materials, after: Materials, measure: Measure) -> None:
         """Show the numbers of both."""
-        old, new = _numbers(before, measure, lister), _numbers(after, measure, lister)
+        old, new = _numbers(before, measure), _numbers(after, measure)
         for (was, now), left, right in zip(self.cells, old, new, strict=True):
             _set(was, left)
             _set(now, right)
@@ -87,9 +87,9 @@ class Verdict(QLabel):
         self.setMinimumHeight(2 * self.fontMetrics().lineSpacing())
 
 
-def _numbers(plan: Materials, measure: Measure, lister: Lister) -> tuple[str, ...]:
+def _numbers(plan: Materials, measure: Measure) -> tuple[str, ...]:
     finished = plan.size.finished
-    cloth = next(row.value for row in lister.rows(plan, measure) if row.key == "heading:cloth")
+    cloth = measure.yards(all_bought(plan, measure).shown)
     size = measure.size(finished.width, finished.height)
     return size, str(plan.block_count), str(plan.set_count), cloth
 

@@ -151,14 +151,17 @@ class CostLine(QWidget):
         y = faces.metrics["small"].ascent()
         painter.setFont(faces.fonts["small"])
         painter.setPen(QColor(theme.text_soft))
-        painter.drawText(QPointF(SPACE_WIDE, y), faces.elided(self.caption, "small", room))
-        y += faces.metrics["small"].descent() + faces.metrics["strong"].ascent()
+        for line in faces.lines(self.caption, "small", room, 1 if self.text else 2):
+            painter.drawText(QPointF(SPACE_WIDE, y), line)
+            y += faces.line("small")
+        y += faces.metrics["strong"].ascent() - faces.metrics["small"].ascent()
         if self.text:
             lines = faces.lines(self.text, "strong", room, self._most)
             high = faces.line("small") + len(lines) * faces.line("strong")
             painter.fillRect(QRectF(0, 0, BAR, high), QColor(theme.accent))
-            painter.setFont(faces.fonts["strong"])
-            painter.setPen(QColor(theme.accent))
+            costs = any(sign in self.text for sign in "+−")
+            painter.setFont(faces.fonts["strong" if costs else "body"])
+            painter.setPen(QColor(theme.accent if costs else theme.text))
             for line in lines:
                 painter.drawText(QPointF(SPACE_WIDE, y), line)
                 y += faces.line("strong")

@@ -5,6 +5,7 @@ from html import escape
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
 
+from piecewright_qt.look import Look
 from piecewright_qt.materials.rows import Comparison, Mark, Row
 
 Index = QModelIndex | QPersistentModelIndex
@@ -15,8 +16,9 @@ _REASON = (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleDescriptionRol
 class MaterialsModel(QAbstractListModel):
     """The rows that can be seen: those of folded sections are left out, their headings stay."""
 
-    def __init__(self) -> None:
+    def __init__(self, look: Look) -> None:
         super().__init__()
+        self._look = look
         self.comparison = Comparison((), {})
         self.rows: tuple[Row, ...] = ()
         self.folded: set[str] = set()
@@ -61,13 +63,14 @@ class MaterialsModel(QAbstractListModel):
         row = self.rows[index.row()]
         if role in _READ:
             return self.spoken(row)
-        if role in _REASON and row.why:
-            return self.reason(row) if role == Qt.ItemDataRole.ToolTipRole else row.why
+        if role in _REASON and row.why is not None:
+            said = self.reason(row)
+            return f"<p>{escape(said)}</p>" if role == Qt.ItemDataRole.ToolTipRole else said
         return None
 
     def reason(self, row: Row) -> str:
-        """The sum behind a row as a tip that wraps."""
-        return f"<p>{escape(row.why)}</p>"
+        """The sum behind a row; "" where there is none."""
+        return "" if row.why is None else row.why.text(self._look.measure)
 
     def spoken(self, row: Row) -> str:
         """A row as a screen reader says it, with what changed and whether its section is folded."""

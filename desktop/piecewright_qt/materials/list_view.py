@@ -1,4 +1,4 @@
-"""The Materials list on the screen: rows of any height, of which only those in view are set in type and painted."""
+"""The Materials list on the screen: rows of any height; those that changed are set anew, those in view painted."""
 
 from bisect import bisect_right
 from collections.abc import Hashable, Mapping
@@ -28,11 +28,12 @@ from piecewright_qt.materials.typesetting import Setting, Type
 
 _FOLD_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 _WHEEL = 20
+_LEAST_WIDTH = 120
 Move = QAbstractItemView.CursorAction
 
 
 class _Set(NamedTuple):
-    """A row set in type, and for what."""
+    """A row set in type, and for what; the row is kept so that its identity stays its own."""
 
     row: Row
     width: int
@@ -44,7 +45,7 @@ class MaterialsList(QListView):
     """Shows a comparison of rows. Enter opens the sum behind a number in place, or folds a section.
 
     It is a QListView for keys, selection and screen readers; places and painting are its own, since heights differ
-    and most rows are never seen. `set_rows` counts rows set in type, for benches.
+    and a preview changes few of them. `set_rows` counts rows set in type, for benches.
     """
 
     def __init__(self, look: Look, pictures: Mapping[str, bytes]) -> None:
@@ -54,11 +55,13 @@ class MaterialsList(QListView):
         self._swatches.arrived.connect(self._repaint)
         self._faces = Type(look.scale)
         self._painter = RowPainter(look.theme, self._faces, self._swatches)
-        self._settings: dict[Hashable, _Set] = {}
+        self._settings: dict[int, _Set] = {}
         self._tops: list[int] = [0]
+        self._wide = _LEAST_WIDTH
+        """Pixels of a row: the same with and without a scroll bar, so that no line breaks anew when one comes."""
         self._hovered = -1
         self.set_rows = 0
-        self.rows = MaterialsModel()
+        self.rows = MaterialsModel(look)
         self.setModel(self.rows)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setStyleSheet("QListView:focus { border: none; }")  # the row that the keys are at shows it
@@ -88,7 +91,7 @@ class MaterialsList(QListView):
         row = self.rows.rows[index.row()]
         if row.kind == "heading":
             self.fold(row.section, away=row.section not in self.rows.folded)
-        elif row.why:
+        elif row.why is not None:
             self.rows.opened ^= {row.key}
             QToolTip.hideText()
             self._settle(self._anchor())
@@ -118,17 +121,13 @@ class MaterialsList(QListView):
 
     # Where rows are --------------------------------------------------------------------------------------------------
 
-    def _width(self) -> int:
-        """The same with and without a scroll bar, so that no line breaks anew when one comes."""
-        return max(120, self.width() - self.style().pixelMetric(QStyle.PixelMetric.PM_ScrollBarExtent))
-
     def _setting(self, row: Row) -> Setting:
-        width, is_open = self._width(), row.key in self.rows.opened
-        found = self._settings.get(row.key)
-        if found is None or found.row is not row or found.width != width or found.is_open != is_open:
+        width, is_open = self._wide, row.key in self.rows.opened
+        found = self._settings.get(id(row))
+        if found is None or found.width != width or found.is_open != is_open:
             self.set_rows += 1
-            setting = self._faces.set_row(row, width, is_open)
-            found = self._settings[row.key] = _Set(row, width, is_open, setting)
+            setting = self._faces.set_row(row, width, self.rows.reason(row) if is_open else "")
+            found = self._settings[id(row)] = _Set(row, width, is_open, setting)
         return found.setting
 
     def _anchor(self) -> tuple[Hashable, int] | None:
@@ -143,6 +142,8 @@ class MaterialsList(QListView):
         """Work out where rows are, and keep the anchor where it is seen."""
         if len(self._settings) > 4 * len(self.rows.rows) + 400:
             self._settings.clear()
+        bar = self.style().pixelMetric(QStyle.PixelMetric.PM_ScrollBarExtent)
+        self._wide = max(_LEAST_WIDTH, self.width() - bar)
         self._tops = list(accumulate((self._setting(row).height for row in self.rows.rows), initial=0))
         self.updateGeometries()
         place = self.rows.place(anchor[0]) if anchor is not None else None
@@ -175,7 +176,7 @@ class MaterialsList(QListView):
         if not index.isValid() or place >= len(self._tops) - 1:
             return QRect()
         top = self._tops[place]
-        return QRect(0, top - self.verticalOffset(), self._width(), self._tops[place + 1] - top)
+        return QRect(0, top - self.verticalOffset(), self._wide, self._tops[place + 1] - top)
 
     def indexAt(self, point: QPoint) -> QModelIndex:  # noqa: N802 - Qt's name
         """The row at a place."""
@@ -248,7 +249,7 @@ class MaterialsList(QListView):
                 break
             row = self.rows.rows[place]
             setting = self._setting(row)
-            rect = QRectF(0, top, self._width(), setting.height)
+            rect = QRectF(0, top, self._wide, setting.height)
             self._painter.ground(
                 painter, rect, chosen=place == current, hovered=place == self._hovered, focused=focused
             )
@@ -283,12 +284,12 @@ class MaterialsList(QListView):
         """The reason of the row that the keys have come to, as the pointer would show it."""
         index = self.currentIndex()
         row = self.rows.rows[index.row()] if index.isValid() else None
-        if row is None or not row.why or row.key in self.rows.opened:
+        if row is None or row.why is None or row.key in self.rows.opened:
             QToolTip.hideText()
             return
         rect = self.visualRect(index)
         place = self.viewport().mapToGlobal(rect.bottomLeft() + QPoint(self._faces.indent, 0))
-        QToolTip.showText(place, self.rows.reason(row), self.viewport(), rect)
+        QToolTip.showText(place, str(index.data(Qt.ItemDataRole.ToolTipRole)), self.viewport(), rect)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """A press on a row opens or folds it."""

@@ -23,6 +23,7 @@ _TONES: dict[str, Tone] = {"error": "error", "warning": "warn", "note": ""}
 _TENTH = nearest(Fraction(1, 10))
 _MILLIMETRE = nearest(MM)
 _DECIMETRE = up_to(METRE / 10)
+_MOST_KEPT = 1000
 
 
 def rows(materials: Materials, measure: Measure) -> tuple[Row, ...]:
@@ -33,8 +34,8 @@ def rows(materials: Materials, measure: Measure) -> tuple[Row, ...]:
 class Lister:
     """Rows of one plan after another. Lines are remembered by the part of the plan they tell of.
 
-    The plan hands out the same part again while nothing about it changes, so it is known by its identity; each is
-    kept together with its line, and only as long as the last two lists have it.
+    The plan hands out the same part again while nothing about it changes, so it is known by its identity, and kept
+    beside its line so that this stays its own. `made` counts lines put into words, for tests.
     """
 
     def __init__(self) -> None:
@@ -43,24 +44,26 @@ class Lister:
         self._for: tuple[tuple[Fabric, ...], Measure, object] | None = None
         self._lists: list[tuple[Materials, Measure, tuple[Row, ...]]] = []
         self._names: dict[str, str] = {}
+        self._lengths: dict[Fraction, str] = {}
         self.made = 0
         self.materials: Materials
         self.measure = Measure()
 
     def rows(self, materials: Materials, measure: Measure) -> tuple[Row, ...]:
         """All rows in the order of doing."""
-        for known, by, listed in self._lists:
-            if known is materials and by == measure:
-                return listed
+        for made in self._lists:
+            if made[0] is materials and made[1] == measure:
+                self._lists = [made, *(other for other in self._lists if other is not made)]
+                return made[2]
         key = (materials.fabrics, measure, materials.settings)
         if self._for is None or any(
             one is not other and one != other for one, other in zip(key, self._for, strict=True)
         ):
-            self._for, self._known, self._names = key, {}, {}
+            self._for, self._known, self._names, self._lengths = key, {}, {}, {}
         self.materials, self.measure, self._now = materials, measure, {}
         listed = tuple(self._all())
         self._known |= self._now
-        if len(self._known) > 3 * len(self._now) + 300:
+        if len(self._known) > 6 * len(self._now) + _MOST_KEPT:
             self._known = self._now
         self._lists = [(materials, measure, listed), *self._lists[:1]]
         return listed
@@ -78,10 +81,18 @@ class Lister:
             known = self._names[fabric] = fabric_name(self.materials, fabric).text(self.measure)
         return known
 
-    def kept(self, key: Hashable, part: object, make: Callable[[], Row]) -> Row:
-        """The row of a part of the plan, made only where the part is another than last time."""
+    def length(self, inches: Fraction) -> str:
+        """A length in the measure in force."""
+        known = self._lengths.get(inches)
+        if known is None:
+            known = self._lengths[inches] = self.measure.length(inches)
+        return known
+
+    def kept(self, part: object, make: Callable[[], Row], name: Hashable = None) -> Row:
+        """The row of a part of the plan, made once; `name` tells apart what else it rests on."""
+        key = (id(part), name)
         found = self._known.get(key)
-        if found is None or found[0] is not part:
+        if found is None:
             self.made += 1
             found = (part, make())
         self._now[key] = found
@@ -90,7 +101,8 @@ class Lister:
     # Sections ------------------------------------------------------------------------------------------------------
 
     def _all(self) -> Iterator[Row]:
-        yield from self._findings("findings", translated("To know"), "error", "warning")
+        yield from self._findings("errors", translated("Errors"), "error")
+        yield from self._findings("findings", translated("To know"), "warning")
         yield from self._blocks()
         sets = sets_in_order(self.materials)
         yield from self._sets("sets", [found for found in sets if len(found.lanes) > 1])
@@ -100,30 +112,27 @@ class Lister:
         yield from self._bias()
         yield from self._findings("notes", translated("Notes"), "note")
 
-    def _findings(self, section: Section, title: str, *severities: str) -> Iterator[Row]:
-        """What to know, the worst first."""
-        found = [
-            one for severity in severities for one in self.materials.findings if one.severity == severity
-        ]
+    def _findings(self, section: Section, title: str, severity: str) -> Iterator[Row]:
+        found = [one for one in self.materials.findings if one.severity == severity]
         if found:
-            yield Row(f"heading:{section}", section, "heading", title, self.measure.number(len(found)))
+            yield Row(f"heading:{section}", section, "heading", title, str(len(found)))
         for finding in found:
             parts = [part.text(self.measure) for part in (finding.message, finding.hint) if part is not None]
-            key = (section, finding.code, finding.where, finding.message if section == "findings" else "")
+            key = (section, finding.code, finding.where, finding.message if section != "notes" else "")
             yield Row(key, section, "finding", " ".join(parts), tone=_TONES[finding.severity])
 
     def _blocks(self) -> Iterator[Row]:
-        yield heading("blocks", translated("Blocks on the wall"), Fraction(self.materials.block_count))
+        yield heading("blocks", translated("Blocks on the wall"), self.materials.block_count)
         by_name: dict[str, list[Batch]] = {}
         for batch in self.materials.batches:
             by_name.setdefault(batch.name, []).append(batch)
         for name, batches in by_name.items():
             grouped = len(batches) > 1
             if grouped:
-                total = Fraction(sum(batch.blocks for batch in batches))
-                yield Row(("group", name), "blocks", "group", name, self.measure.number(total), Amount(total))
+                total = sum(batch.blocks for batch in batches)
+                yield Row(("group", name), "blocks", "group", name, str(total), Amount(total))
             for batch in batches:
-                yield self.kept(("batch", batch.key, grouped), batch, partial(self._batch, batch, grouped))
+                yield self.kept(batch, partial(self._batch, batch, grouped), grouped)
 
     def _batch(self, batch: Batch, grouped: bool) -> Row:
         cloth = " · ".join(", ".join(dict.fromkeys(map(self.name, ids))) for _, ids in batch.key.fabrics)
@@ -140,11 +149,12 @@ class Lister:
             "line",
             cloth if grouped else batch.name,
             str(batch.blocks),
-            Amount(Fraction(batch.blocks)),
+            Amount(batch.blocks),
             tuple(note for note in notes if note.text),
-            batch.why.text(self.measure),
+            batch.why,
             tuple(dict.fromkeys(fabric for _, ids in batch.key.fabrics for fabric in ids)),
             under=batch.name if grouped else "",
+            alike=(batch.name, batch.key.fabrics),
         )
 
     def _sets(self, section: Section, sets: Iterable[StripSet]) -> Iterator[Row]:
@@ -154,19 +164,20 @@ class Lister:
         title = (
             translated("Strip sets to sew") if section == "sets" else translated("Strips cut up as they are")
         )
-        yield heading(section, title, Fraction(sum(one.sets for one in found)))
+        yield heading(section, title, sum(one.sets for one in found))
         for one in found:
-            yield self.kept(("set", one.key), one, partial(self._set, section, one))
+            yield self.kept(one, partial(self._set, section, one))
 
     def _set(self, section: Section, found: StripSet) -> Row:
         widths = {lane.width for lane in found.lanes}
+        fabrics = tuple(lane.fabric for lane in found.lanes)
         cut = translated("{width} cut")
         if len(widths) == 1:
             label = " · ".join(self.name(lane.fabric) for lane in found.lanes)
-            notes = [Note(cut.format(width=self.measure.length(next(iter(widths)))))]
+            notes = [Note(cut.format(width=self.length(next(iter(widths)))))]
         else:
             label = " · ".join(
-                f"{self.name(lane.fabric)} {cut.format(width=self.measure.length(lane.width))}"
+                f"{self.name(lane.fabric)} {cut.format(width=self.length(lane.width))}"
                 for lane in found.lanes
             )
             notes = []
@@ -177,10 +188,11 @@ class Lister:
             "line",
             label,
             str(found.sets),
-            Amount(Fraction(found.sets)),
+            Amount(found.sets),
             tuple(notes),
-            found.why.text(self.measure),
-            tuple(lane.fabric for lane in found.lanes),
+            found.why,
+            fabrics,
+            alike=fabrics,
         )
 
     def _yields(self, section: Section, found: StripSet) -> Iterator[Note]:
@@ -192,19 +204,18 @@ class Lister:
                 else translated("{n} blocks").format(n=found.per_set)
             )
             yield Note(translated("{blocks} to a {noun}").format(blocks=blocks, noun=noun))
-        spare = self.measure.length(found.to_spare)
+        spare = self.length(found.to_spare)
         if found.tight and found.sets:
             yield Note(translated("only {spare} to spare").format(spare=spare), "warn")
         else:
             yield Note(translated("{spare} to spare").format(spare=spare))
 
     def _cloth(self) -> Iterator[Row]:
-        total = sum((self.bought(each.buy).shown for each in self.materials.cloth), Fraction(0))
-        yield heading(
-            "cloth", translated("Cloth to buy"), total, self.measure.yards(total), Amount(total, "yards")
-        )
+        total = all_bought(self.materials, self.measure)
+        shown = self.measure.yards(total.shown)
+        yield Row("heading:cloth", "cloth", "heading", translated("Cloth to buy"), shown, total)
         for each in self.materials.cloth:
-            yield self.kept(("cloth", each.fabric), each, partial(self._cloth_line, each))
+            yield self.kept(each, partial(self._cloth_line, each))
         cost = self.materials.cost
         if cost is not None:
             cents = Fraction(round(cost * 100), 100)
@@ -223,11 +234,11 @@ class Lister:
             ("cloth", each.fabric),
             "cloth",
             "line",
-            self.name(each.fabric),
+            _capital(self.name(each.fabric)),
             self.measure.yards(each.buy),
-            self.bought(each.buy),
+            bought(each.buy, self.measure),
             tuple(Note(self._use(use)) for use in each.uses),
-            each.why.text(self.measure),
+            each.why,
             (each.fabric,),
         )
 
@@ -236,14 +247,10 @@ class Lister:
         one, many = translated("1 strip {width} cut"), translated("{n} strips {width} cut")
         if part == "backing":
             one, many = translated("1 panel {width} cut"), translated("{n} panels {width} cut")
-        said = [(one if use.count == 1 else many).format(n=use.count, width=self.measure.length(use.size))]
+        said = [(one if use.count == 1 else many).format(n=use.count, width=self.length(use.size))]
         if use.grain != "crosswise" and part != "backing":
             said.append(self.say(f"plan.grain-{use.grain}"))
         return " ".join([*said, self.say(f"plan.part-{part}", number=number)])
-
-    def bought(self, inches: Fraction) -> Amount:
-        """Cloth to buy as its number is shown: meters go up to a tenth."""
-        return Amount(inches if self.measure.unit == "in" else _DECIMETRE(inches), "yards")
 
     def _bias(self) -> Iterator[Row]:
         if not self.materials.bias:
@@ -269,17 +276,28 @@ class Lister:
                     self.say(f"plan.band-{line.band}"), "warn" if line.outer and line.band == "bias" else ""
                 ),
             ),
-            "",
+            None,
             (line.fabric,),
         )
 
 
-def heading(
-    section: Section, label: str, total: Fraction, value: str = "", amount: Amount | None = None
-) -> Row:
+def heading(section: Section, label: str, total: int) -> Row:
     """The heading of a section with its total."""
-    shown = value or Measure().number(total)
-    return Row(f"heading:{section}", section, "heading", label, shown, amount or Amount(total))
+    return Row(f"heading:{section}", section, "heading", label, str(total), Amount(total))
+
+
+def bought(inches: Fraction, measure: Measure) -> Amount:
+    """Cloth to buy as its number is shown: meters go up to a tenth."""
+    return Amount(inches if measure.unit == "in" else _DECIMETRE(inches), "yards")
+
+
+def all_bought(materials: Materials, measure: Measure) -> Amount:
+    """All cloth to buy: the sum of what is shown fabric by fabric."""
+    return Amount(sum((bought(each.buy, measure).shown for each in materials.cloth), Fraction(0)), "yards")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def translated(text: str) -> str:

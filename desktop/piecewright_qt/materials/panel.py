@@ -55,7 +55,11 @@ class MaterialsPanel(QWidget):
             comparison = compared(self._lister.rows(replan.before, measure), after, measure)
         self.head.show_plan(replan, comparison, measure)
         loud = tuple(row.label for row in after if row.tone == "error")
-        self.alerts.say((self._behind(), *loud) if replan.is_behind else loud)
+        loud = (self._behind(), *loud) if replan.is_behind else loud
+        self.alerts.say(loud)
+        if len(loud) == len(self.alerts.said):  # all of them are said above the list
+            quiet = tuple(row for row in comparison.rows if row.section != "errors")
+            comparison = Comparison(quiet, comparison.marks)
         self.list.show_rows(comparison, self._document.shown.shelf.fabrics)
 
     def _behind(self) -> str:

@@ -1,10 +1,10 @@
 """Resize by sliders or a typed size: wall and materials follow every value; keeping it is one undo step."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from fractions import Fraction
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QFrame,
@@ -23,15 +23,16 @@ from piecewright.model.design import Design
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.materials.before_after import BeforeAfter, Verdict
-from piecewright_qt.materials.lister import Lister
 from piecewright_qt.materials.stop_slider import StopSlider
 from piecewright_qt.materials.stops import border_stops, count_stops, unit_stops
 from piecewright_qt.materials.target import parse_target
 from piecewright_qt.messages import words
-from piecewright_qt.replan import Replan
+from piecewright_qt.replan import Replan, planned_or_none
 from piecewright_qt.theme.tokens import SPACE, SPACE_HAIR, SPACE_TIGHT, SPACE_WIDE
 
 _LEAST_FIELD = 80
+_MOST_AHEAD = 8
+"""Sizes of blocks worked out before they are asked for."""
 
 
 class ResizePanel(QWidget):
@@ -47,7 +48,10 @@ class ResizePanel(QWidget):
         self._begun: Design = document.design
         self._touched: set[str] = set()
         self._busy = False
-        self._lister = Lister()
+        self._ahead: list[EditCall] = []
+        self._looking_ahead = QTimer(self)
+        self._looking_ahead.setInterval(0)
+        self._looking_ahead.timeout.connect(self._look_ahead)
         self.setProperty("place", "foot")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setAccessibleName(self.tr("Resize the quilt"))
@@ -74,6 +78,8 @@ class ResizePanel(QWidget):
             border_stops(self._begun, measure), width, self.tr("This quilt has no border yet.")
         )
         self._show()
+        self._ahead = self._sizes_near()
+        self._looking_ahead.start()
 
     def cancel(self) -> None:
         """Leave the quilt as it was."""
@@ -145,6 +151,22 @@ class ResizePanel(QWidget):
         yield
         self._busy = False
 
+    def _sizes_near(self) -> list[EditCall]:
+        """The other sizes of blocks, the nearest first: every set of the quilt is another in them."""
+        unit = self._begun.quilt.lattice.unit
+        others = [stop for stop in self.unit.stops if stop != unit] if self._begun.quilt.blocks else []
+        others.sort(key=lambda stop: abs(Fraction(stop) - unit))
+        return [call("resize-quilt", unit=stop) for stop in others[:_MOST_AHEAD]]
+
+    def _look_ahead(self) -> None:
+        """Work a size out while the window has nothing else to do: the plan remembers, and the slider does not wait."""
+        if not self._ahead or not self.isVisible():
+            self._looking_ahead.stop()
+            return
+        wanted = self._ahead.pop(0)
+        with suppress(PiecewrightError):
+            planned_or_none(apply(self._begun, wanted))
+
     def _start_over(self) -> None:
         if self.isVisible() and not self._busy:
             with self._at_work():
@@ -169,7 +191,7 @@ class ResizePanel(QWidget):
         self.border.say(width)
         refusal = self._document.preview_refusal
         self._keep.setEnabled(bool(self._touched) and refusal is None and shown is not self._document.design)
-        self.outcome.show_both(self._replan.standing, self._replan.shown, measure, self._lister)
+        self.outcome.show_both(self._replan.standing, self._replan.shown, measure)
         if refusal is not None:
             self._say_wanted()
             self.verdict.say(words(refusal, measure), "error")

@@ -1,47 +1,49 @@
 """What the Materials panel lists, as plain rows: headings with totals, lines with cloth, number, words and reason."""
 
 from collections.abc import Callable, Hashable, Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from msgspec import Struct
+from msgspec.structs import replace
+
 from piecewright.units.measure import Measure
+from piecewright.words.message import Message
 
 Kind = Literal["heading", "group", "line", "finding"]
 Tone = Literal["", "warn", "error"]
 Unit = Literal["count", "yards", "length", "money"]
-Section = Literal["findings", "blocks", "sets", "strips", "cloth", "round", "bias", "notes"]
+Section = Literal["errors", "findings", "blocks", "sets", "strips", "cloth", "round", "bias", "notes"]
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """A part of the small print under a line; it stays on one line of type where it can."""
 
     text: str
     tone: Tone = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A number as it is shown, so that the difference of two is the difference of what is read."""
 
-    shown: Fraction
+    shown: int | Fraction
     unit: Unit = "count"
 
     def signed(self, before: "Amount | None", measure: Measure) -> str:
         """What it is more or less than before, such as "+1" or "−1/8 yd"; "" where it is the same."""
-        by = self.shown - (before.shown if before is not None else 0)
-        if not by:
+        was = 0 if before is None else before.shown
+        if self.shown == was:
             return ""
+        by = Fraction(self.shown) - was
         return f"{'+' if by > 0 else '−'}{_SHOWN[self.unit](measure, abs(by))}"
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One row. `key` tells rows apart over time; `fabrics` are its cloth, strip by strip where it is a set.
 
     `under` names the group it stands in; `value` is its number in words, `amount` the same to reckon with; `why` is
-    the sum behind it. `gone` marks what the last change has done away with.
+    the sum behind it. Rows of the same cloth in other sizes are `alike`. `gone` marks what the last change has done
+    away with.
     """
 
     key: Hashable
@@ -51,11 +53,12 @@ class Row:
     value: str = ""
     amount: Amount | None = None
     notes: tuple[Note, ...] = ()
-    why: str = ""
+    why: Message | None = None
     fabrics: tuple[str, ...] = ()
     tone: Tone = ""
     gone: bool = False
     under: str = ""
+    alike: Hashable = None
 
     @property
     def spoken(self) -> str:
@@ -64,16 +67,14 @@ class Row:
         return ", ".join(text for text in parts if text)
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """What is other than before in one row: its number (`delta`, "" where only words changed), its notes by place."""
 
     delta: str = ""
     notes: frozenset[int] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Rows with those that are gone among them, and what is marked in them, by key."""
 
     rows: tuple[Row, ...]
@@ -85,34 +86,52 @@ class Comparison:
         return sum(1 for row in self.rows if row.kind in ("line", "finding") and row.key in self.marks)
 
 
+_Pair = tuple[Row | None, Row]
+
+
 def compared(before: tuple[Row, ...], after: tuple[Row, ...], measure: Measure) -> Comparison:
     """The rows after a change, marked where they differ from those before."""
     if before is after:
         return Comparison(after, {})
     old = {row.key: row for row in before}
+    pairs = [(old.pop(row.key, None), row) for row in after]
+    gone = {key: row for key, row in old.items() if row.kind == "line"}
+    if gone:
+        pairs = _paired(pairs, gone)
     marks: dict[Hashable, Mark] = {}
-    for row in after:
-        was = old.pop(row.key, None)
+    for was, row in pairs:
         if was is not row and was != row:
             mark = _mark(was, row, measure)
             if mark is not None:
                 marks[row.key] = mark
-    gone = {key: row for key, row in old.items() if row.kind == "line"}
-    if not gone:
-        return Comparison(after, marks)
+    for key, row in gone.items():
+        none = None if row.amount is None else Amount(0, row.amount.unit)
+        marks[key] = Mark("" if none is None else none.signed(row.amount, measure))
+    return Comparison(tuple(_among(before, after, gone)) if gone else after, marks)
+
+
+def _paired(pairs: list[_Pair], gone: dict[Hashable, Row]) -> list[_Pair]:
+    """The pairs, new rows with the gone ones they are made of the same cloth as: these are taken from `gone`."""
+    alike: dict[Hashable, list[Row]] = {}
     for row in gone.values():
-        marks[row.key] = Mark(
-            "" if row.amount is None else Amount(Fraction(0), row.amount.unit).signed(row.amount, measure)
-        )
-    return Comparison(tuple(_among(before, after, gone)), marks)
+        if row.alike is not None:
+            alike.setdefault(row.alike, []).append(row)
+    found = []
+    for was, row in pairs:
+        others = alike.get(row.alike) if was is None else None
+        if others:
+            was = others.pop(0)
+            del gone[was.key]
+        found.append((was, row))
+    return found
 
 
 def _mark(was: Row | None, row: Row, measure: Measure) -> Mark | None:
     if row.kind == "finding":
         return Mark() if was is None and row.tone else None
     delta = row.amount.signed(None if was is None else was.amount, measure) if row.amount is not None else ""
-    old = () if was is None else was.notes
-    notes = frozenset(place for place, note in enumerate(row.notes) if note not in old)
+    old = () if was is None else tuple(note.text for note in was.notes)
+    notes = frozenset(place for place, note in enumerate(row.notes) if note.text not in old)
     if not delta and (row.kind != "line" or (was is not None and was.value == row.value and not notes)):
         return None
     return Mark(delta, notes if was is not None else frozenset())
@@ -136,7 +155,7 @@ def _among(before: tuple[Row, ...], after: tuple[Row, ...], gone: dict[Hashable,
 
 def _left(row: Row) -> Row:
     return replace(
-        row, value="0" if row.value.isdigit() else "", amount=None, notes=(), why="", tone="", gone=True
+        row, value="0" if row.value.isdigit() else "", amount=None, notes=(), why=None, tone="", gone=True
     )
 
 
@@ -146,7 +165,7 @@ def money(measure: Measure, amount: Fraction) -> str:
 
 
 _SHOWN: dict[Unit, Callable[[Measure, Fraction], str]] = {
-    "count": Measure.number,
+    "count": lambda _measure, count: str(count),
     "yards": Measure.yards,
     "length": Measure.length,
     "money": money,

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Literal
 
+from msgspec import Struct
+from msgspec.structs import replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QFontMetricsF
 
@@ -23,8 +24,7 @@ _DOT = " · "
 _MOST_KNOWN = 20_000
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """Words on a line, by their left end and base line.
 
     `ink` names a color of the theme; `note` is the part of the small print they belong to; `caution` has the sign
@@ -40,8 +40,7 @@ class Piece:
     caution: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A row set in type for one width. `value` starts at `value_left` on the first line."""
 
     pieces: tuple[Piece, ...]
@@ -83,8 +82,8 @@ class Type:
         """Pixels from one line to the next."""
         return self.metrics[face].height()
 
-    def set_row(self, row: Row, width: int, is_open: bool) -> Setting:
-        """Set a row for a list so wide; with its reason below where that is open."""
+    def set_row(self, row: Row, width: int, reason: str = "") -> Setting:
+        """Set a row for a list so wide, a reason below it where there is one to show."""
         if row.kind == "heading":
             return self._heading(row, width)
         left = SPACE_WIDE if row.kind in ("group", "finding") else self.indent
@@ -104,9 +103,9 @@ class Type:
         top = y - self.metrics[face].ascent()
         notes, bottom = self._notes(row, indented, right - indented, top)
         why: list[Piece] = []
-        if is_open and row.why:
+        if reason:
             first = Piece(
-                indented + SPACE, bottom + SPACE_TIGHT + self.metrics["small"].ascent(), row.why, "small"
+                indented + SPACE, bottom + SPACE_TIGHT + self.metrics["small"].ascent(), reason, "small"
             )
             why, y = self._paragraph(first, right - indented - SPACE, _MOST_SENTENCE)
             bottom = y - self.metrics["small"].ascent() + SPACE_TIGHT
