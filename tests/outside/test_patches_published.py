@@ -2,16 +2,18 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from math import sqrt
+from itertools import pairwise
+from math import dist, radians, sin, sqrt
 from typing import Any
 
 import pytest
 
+from piecewright.making.cloth import Cloth
 from piecewright.making.facts import Facts
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
-from piecewright.making.run import facts
-from piecewright.units.rounding import up_to
+from piecewright.making.run import facts, run
+from piecewright.units.rounding import nearest, up_to
 from tests.outside.published import Row, Topic
 
 TOPIC = Topic("1")
@@ -26,7 +28,6 @@ NOT_APPLICABLE = {
         ("A033", "A034", "A038", "A040", "A041", "A043", "A044", "A045", "A047", "A050"), _SLANTED
     ),
     **dict.fromkeys(("A065", "A066", "A067", "A068", "A069", "A070"), _SLANTED),
-    **dict.fromkeys(("A073", "A079"), "diamonds cut at 60 degrees, which no step does"),
     "A072": "a height of a triangle cut from a strip by a ruler's tip: no step lays a triangle",
     "A074": "a hexagon cut by template: no step cuts six sides",
     "A075": "a paper template's height: nothing is sewn or cut from cloth",
@@ -401,6 +402,35 @@ def test_a_block_of_two_and_a_half_inch_strips(row: Row) -> None:
     ]
     found = made(steps, ["block"])
     assert sorted([float(found.unfinished.width), float(found.unfinished.height)]) == row.expected
+
+
+def diamonds(strip: float, every: float) -> Cloth:
+    """The second of three diamonds of 60 degrees from a strip."""
+    laid = {"fabric": "A", "width": text(strip), "length": "20"}
+    cuts = {"cut": "a", "axis": "across", "every": text(every), "count": 3, "angle": 30}
+    plain = {"recipe": 1, "name": "Diamonds", "steps": [{"make": "a", "lay": laid}, {"make": "d", **cuts}]}
+    (cloth,) = run(Recipe.from_plain({**plain, "block": ["d.2"]}), Given()).table.piles["d.2"]
+    return cloth
+
+
+@TOPIC.asserts("A073")
+def test_diamonds_finish_one_allowance_within_each_edge(row: Row) -> None:
+    """Level and leaning sides lie as far apart as strip and cut are wide; two allowances are not seen."""
+    cloth = diamonds(row.expected, row.expected)
+    (patch,) = cloth.patches
+    side = dist(*patch.seen.points[:2])
+    assert float(cloth.box.height) - 0.5 == row.inputs["finished_width"]
+    assert side * sin(radians(60)) - 0.5 == pytest.approx(row.inputs["finished_width"])
+
+
+@TOPIC.asserts("A079")
+def test_how_far_apart_diamonds_are_cut_along_the_edge(row: Row) -> None:
+    """Printed to the nearest quarter; it falls short, so that cuts by it are no diamonds."""
+    strip = row.inputs["strip"]
+    (patch,) = diamonds(strip, strip).patches
+    along = max(dist(*ends) for ends in pairwise(patch.seen.points))
+    assert along == pytest.approx(row.recomputed, abs=CLOSE)
+    assert nearest(Fraction(1, 4))(along) == row.expected < along
 
 
 def test_every_row_is_asserted_refuted_or_set_aside() -> None:

@@ -129,7 +129,9 @@ class _Beds:
 
     def _cut(self, event: Severed) -> None:
         bed = self._open.get(event.piece)
-        if bed is not None and event.axis == bed.run:
+        if bed is not None and event.angle:
+            self._close(event.piece, trims=True)
+        elif bed is not None and event.axis == bed.run:
             widths = tuple(Fraction(width) for width in event.widths)
             self._close(event.piece, widths, trims=bool(event.trim))
         else:

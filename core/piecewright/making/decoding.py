@@ -134,6 +134,12 @@ def _explain_number(value: object, kind: Any, place: str) -> Fault:
     return _wrong(value, kind, place) if too_small or too_large else None
 
 
+def _explain_degrees(value: object, kind: Any, place: str) -> Fault:
+    if not isinstance(value, int | float) or isinstance(value, bool):
+        return _wrong(value, kind, place)
+    return None if kind.ge <= value <= kind.le else _wrong(value, kind, place)
+
+
 def _explain_text(value: object, kind: Any, place: str) -> Fault:
     if isinstance(value, str) and (kind.min_length or 0) <= len(value) <= (kind.max_length or len(value)):
         return None
@@ -168,6 +174,7 @@ _EXPLAIN: Mapping[type, Callable[[object, Any, str], Fault]] = {
     inspect.TupleType: _explain_row,
     inspect.LiteralType: _explain_choice,
     inspect.IntType: _explain_number,
+    inspect.FloatType: _explain_degrees,
     inspect.StrType: _explain_text,
     inspect.BoolType: _explain_yes_or_no,
     inspect.CustomType: _explain_own,
@@ -185,7 +192,7 @@ def describe(kind: Any) -> Message:
     match kind:
         case inspect.LiteralType():
             return message("recipe.wants-choice", choices=tuple(map(shown, sorted(kind.values, key=_rank))))
-        case inspect.IntType():
+        case inspect.IntType() | inspect.FloatType():
             return _describe_number(kind)
         case inspect.VarTupleType() if kind.min_length:
             return message("recipe.wants-at-least", count=kind.min_length)
@@ -206,7 +213,9 @@ def describe(kind: Any) -> Message:
             return message("recipe.wants-object")
 
 
-def _describe_number(kind: inspect.IntType) -> Message:
+def _describe_number(kind: inspect.IntType | inspect.FloatType) -> Message:
+    if isinstance(kind, inspect.FloatType):
+        return message("recipe.wants-degrees", least=f"{kind.ge:g}", most=f"{kind.le:g}")
     if kind.ge is not None and kind.le is not None:
         return message("recipe.wants-whole-between", least=kind.ge, most=kind.le)
     return message("recipe.wants-whole-from", least=kind.ge or 0)

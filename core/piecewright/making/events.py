@@ -54,7 +54,11 @@ class Joined:
 
 @dataclass(frozen=True, slots=True)
 class Severed:
-    """A piece cut in parts: the lines; for straight cuts the axis, the parts' widths along it and the trim before."""
+    """A piece cut in parts: the lines; for cuts along an axis that axis, the parts' widths and the trim before.
+
+    `angle` is how far the cuts lean, in degrees clockwise from square to the axis; widths and trim are then measured
+    square to the cut.
+    """
 
     piece: str
     made: str
@@ -64,6 +68,7 @@ class Severed:
     widths: tuple[Number, ...]
     trim: Fraction
     scraps: Scraps
+    angle: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,7 @@ _KEYS: Mapping[str, str] = {
     "Cut.into": "How many equal parts.",
     "Cut.step": "With into: round each part down to a whole number of these.",
     "Cut.trim": "Cut off first, to true the end.",
+    "Cut.angle": "Degrees by which the cuts lean, clockwise from square to the axis; then widths are square to the cut.",
     "Slice.slice": "The piece to slice.",
     "Slice.from": "Where the cut begins: a side, and the distance from the left or the top.",
     "Slice.to": "Where the cut ends, on another side.",

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import groupby, pairwise
 
-from piecewright.geometry.motion import Number
+from piecewright.geometry.motion import Motion, Number
 from piecewright.geometry.shapes import Segment
 from piecewright.making.cloth import Cloth, Scrap
 from piecewright.making.events import Severed, Trimmed
@@ -49,6 +49,8 @@ def draw_cut(pen: Pen, cloth: Cloth, event: Severed, look: Look, measure: Measur
         draw_blade(pen, look.on_paper(cloth, line.start), look.on_paper(cloth, line.end))
     if event.axis is None:
         _draw_slice_sizes(pen, cloth, event.lines[0], look, measure)
+    elif event.angle:
+        _draw_leaning_sizes(pen, cloth, event, look, measure)
     else:
         _draw_part_sizes(pen, cloth, event, look, measure)
 
@@ -93,6 +95,24 @@ def _draw_part_sizes(pen: Pen, cloth: Cloth, event: Severed, look: Look, measure
         for (a, b), said in zip(spans, words, strict=True):
             dimension_down(pen, -AWAY, a, b, said)
         dimension_across(pen, 0.0, width, -AWAY, length_words(cloth.box.width, cloth, measure))
+
+
+def _draw_leaning_sizes(pen: Pen, cloth: Cloth, event: Severed, look: Look, measure: Measure) -> None:
+    """Parts numbered between their cuts, the widths square to the cut over the ends of the cuts, and the lean."""
+    ends = [(look.on_paper(cloth, line.start), look.on_paper(cloth, line.end)) for line in event.lines]
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ends]
+    _draw_numbers(pen, [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(middles)])
+    turn = event.angle if event.axis == "across" else 90 + event.angle
+    at = 0.0
+    for width, same in groupby(event.widths):
+        count = len(list(same))
+        code = "render.each-cut" if count > 1 else "render.cut"
+        words = message(code, count=count, length=width).text(measure)
+        upper = min(ends[round(at)], key=lambda end: end[1])
+        with pen.framed(Motion(degrees=turn % 360, dx=upper[0], dy=upper[1])):
+            dimension_across(pen, 0.0, float(width) * look.scale, -AWAY, words)
+        at += count
+    draw_size(pen, cloth, look, measure)
 
 
 def _fit(spans: Sequence[Spot], words: Sequence[str], across: bool) -> bool:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import sqrt
+from math import cos, radians, sqrt, tan
 
 from hypothesis import strategies as st
 
@@ -319,6 +319,30 @@ def _two_halves(work: _Work) -> None:
     work.slanted = True
     work.patches = 2 * (work.patches + 1)
     work.took(sewn, 2 * kept - 2 * SEAM, kept)
+
+
+def _lean(work: _Work) -> None:
+    """One or two leaning segments, and the middle of one trimmed to a rectangle that its parallelogram holds."""
+    angle = work.draw(st.sampled_from([-45, -30, -22.5, 10, 30, 45]))
+    lean = tan(radians(abs(angle)))
+    room = (float(work.width) - float(work.height) * lean) * cos(radians(angle))
+    if room < 3:
+        return
+    count = work.draw(st.integers(1, 2))
+    every = Fraction(int((room / count - 1e-9) / float(EIGHTH))) * EIGHTH
+    height = work.height - work.height % EIGHTH
+    least = 2.0
+    while height > 2 and float(every) / cos(radians(angle)) - float(height) * lean < least:
+        height -= EIGHTH
+    wide = float(every) / cos(radians(angle)) - float(height) * lean
+    if wide < least:
+        return
+    width = Fraction(int((wide - 1e-6) / float(EIGHTH))) * EIGHTH
+    part, made = work.name("leaning"), work.name("middle")
+    work.steps.append(cut(part, work.piece, "across", every=str(every), count=count, angle=angle))
+    work.steps.append(square(made, f"{part}.{count}", str(width), str(height)))
+    work.slanted = True
+    work.took(made, width, height)
 
 
 def _square_of(work: _Work, side: Fraction) -> str:

@@ -103,6 +103,32 @@ HALVES = Recipe.from_plain(
     }
 )
 
+DIAMONDS = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Diamonds",
+        "steps": [
+            _lay("a", "A", "2 1/2", "24"),
+            _lay("b", "B", "2 1/2", "24"),
+            _lay("c", "C", "2 1/2", "24"),
+            {"make": "set", "sew": ["a", "b", "c"], "axis": "down", "align": "start", "step": "2"},
+            {"make": "d", "cut": "set", "axis": "across", "widths": ["2 1/2", "2 1/2", "4"], "angle": -45},
+            {"make": "t", "turn": "d.3", "by": 90},
+            {
+                "make": "e",
+                "cut": "t",
+                "axis": "down",
+                "every": "1",
+                "count": "fit",
+                "trim": "1/2",
+                "angle": 45,
+            },
+            {"make": "block", "square": "d.1", "width": "fit", "height": "fit"},
+        ],
+        "block": ["block"],
+    }
+)
+
 RECIPES: dict[str, Recipe] = {
     **shipped_recipes(),
     "odd": ODD,

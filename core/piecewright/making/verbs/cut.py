@@ -6,15 +6,14 @@ from typing import Annotated, Literal, NamedTuple
 
 import msgspec
 
-from piecewright.geometry.half import beyond, up_to
 from piecewright.geometry.motion import Number
-from piecewright.geometry.shapes import Rect, Segment
-from piecewright.geometry.tolerance import passes
-from piecewright.making.cloth import Cloth, Scrap, fills, home, parted, scraps_of
-from piecewright.making.edges import box_edge
+from piecewright.geometry.shapes import Segment
+from piecewright.geometry.tolerance import ALIKE, passes
+from piecewright.making.cloth import Cloth, Scrap, home, parted, scraps_of
 from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
-from piecewright.making.steps import Axis, Count, MakingStep
+from piecewright.making.rulers import LeaningRuler, Ruler, SquareRuler, leaning_ruler, normal_of
+from piecewright.making.steps import Axis, Count, Lean, MakingStep
 from piecewright.making.table import MOST_PARTS, Hand, Outcome
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.units.rounding import down_to, whole_down
@@ -22,7 +21,7 @@ from piecewright.words.message import Message, message
 
 
 class Cut(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
-    """One of `every` with `count`, `widths`, or `into` (rounded down to `step`)."""
+    """One of `every` with `count`, `widths`, or `into` (rounded down to `step`); `angle` makes the cuts lean."""
 
     cut: str
     axis: Axis
@@ -32,6 +31,7 @@ class Cut(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omi
     into: Count | None = None
     step: Expression | None = None
     trim: Expression | None = None
+    angle: Lean | None = None
 
 
 class _Cuts(NamedTuple):
@@ -45,20 +45,31 @@ class _Cuts(NamedTuple):
 def act(step: Cut, hand: Hand) -> None:
     """The parts, each moved home, in order along the axis."""
     pile = hand.take(step.cut, "cut", "faced")
-    along = 0 if step.axis == "across" else 1
-    cuts = _cuts(step, _extent(pile[0].box, along), hand)
-    layers = [_cut_up(cloth, cuts, along, hand) for cloth in pile]
+    rulers = [_ruler(step, cloth, hand) for cloth in pile]
+    cuts = _cuts(step, min(ruler.extent for ruler in rulers), hand)
+    layers = [_cut_up(cloth, ruler, cuts, hand) for cloth, ruler in zip(pile, rulers, strict=True)]
     hand.parts = len(cuts.widths)
     names = tuple(f"{step.make}.{number}" for number in range(1, hand.parts + 1))
     for index, name in enumerate(names):
         hand.made[name] = tuple(parts[index] for parts, _ in layers)
     scraps = tuple(tuple(off) for _, off in layers)
-    lines = tuple(_lines(pile[0].box, cuts, along))
-    hand.events.append(Severed(step.cut, step.make, names, lines, step.axis, cuts.widths, cuts.trim, scraps))
+    lines = tuple(_lines(pile[0], rulers[0], cuts))
+    angle = step.angle or 0.0
+    hand.events.append(
+        Severed(step.cut, step.make, names, lines, step.axis, cuts.widths, cuts.trim, scraps, angle)
+    )
 
 
-def _extent(box: Rect, along: int) -> Number:
-    return box.height if along else box.width
+def _ruler(step: Cut, cloth: Cloth, hand: Hand) -> Ruler:
+    if step.angle is None:
+        return SquareRuler(cloth.box, step.axis)
+    if not step.angle:
+        raise hand.fault("angle-nothing", "angle", message("making.leave-angle-out"))
+    ruler = leaning_ruler(cloth, step.axis, step.angle)
+    if ruler.extent <= ALIKE:
+        hint = message("making.lean-less")
+        raise hand.fault("angle-short", "angle", hint, piece=step.cut, angle=abs(step.angle))
+    return ruler
 
 
 def _cuts(step: Cut, extent: Number, hand: Hand) -> _Cuts:
@@ -148,44 +159,39 @@ def _short_for_all(width: Number, count: int, cloth: Number, hand: Hand) -> Exce
     return hand.fault("cloth-short-for-all", "every", most, **args)
 
 
-def _cut_up(cloth: Cloth, cuts: _Cuts, along: int, hand: Hand) -> tuple[list[Cloth], list[Scrap]]:
+def _cut_up(cloth: Cloth, ruler: Ruler, cuts: _Cuts, hand: Hand) -> tuple[list[Cloth], list[Scrap]]:
     """The parts of one cloth and what is cut off it."""
-    start = cloth.box.top if along else cloth.box.left
+    start = ruler.start + cuts.trim if cuts.trim else ruler.start
     rest: Cloth = cloth
     scraps: list[Scrap] = []
-    if cuts.trim:
-        start += cuts.trim
-        rest, off, scraps = parted(rest, beyond(along, start))
+    if cuts.trim or isinstance(ruler, LeaningRuler):
+        off, rest, scraps = parted(rest, ruler.before(start))
         scraps = [*scraps, *scraps_of(off)]
     parts: list[Cloth] = []
     for number, width in enumerate(cuts.widths, start=1):
-        rect = _slab(cloth.box, along, start, start + width)
-        part, rest, loose = parted(rest, up_to(along, start + width))
-        if not cloth.whole and not fills(part, rect):
+        cut, rest, loose = parted(rest, ruler.before(start + width))
+        part = ruler.part(cut, start, start + width)
+        if part is None:
             raise hand.fault(
                 "not-wholly-cloth", cuts.key, message("making.trim-first"), part=f"{hand.name}.{number}"
             )
-        parts.append(home(msgspec.structs.replace(part, box=rect, whole=True)))
+        parts.append(home(part))
         scraps += loose
         start += width
     return parts, scraps + scraps_of(rest)
 
 
-def _slab(box: Rect, along: int, start: Number, end: Number) -> Rect:
-    """The part of a box between two places along an axis."""
-    return Rect(box.left, start, box.right, end) if along else Rect(start, box.top, end, box.bottom)
-
-
-def _lines(box: Rect, cuts: _Cuts, along: int) -> Iterator[Segment]:
-    """The cuts in the frame of the piece, without the one that would run along its own edge."""
-    place = (box.top if along else box.left) + cuts.trim
-    places = [place] if cuts.trim else []
+def _lines(cloth: Cloth, ruler: Ruler, cuts: _Cuts) -> Iterator[Segment]:
+    """The cuts in the frame of the piece, square ones without those that would run along its own edge."""
+    place = ruler.start + cuts.trim
+    places = [place] if cuts.trim or isinstance(ruler, LeaningRuler) else []
     for width in cuts.widths:
         place += width
         places.append(place)
     for place in places:
-        if passes(box.bottom if along else box.right, place):
-            yield box_edge(_slab(box, along, place, place), "top" if along else "left")
+        line = ruler.line(cloth, place)
+        if line is not None:
+            yield line
 
 
 def say(_step: Cut, hand: Hand) -> Message:
@@ -203,15 +209,30 @@ def say(_step: Cut, hand: Hand) -> Message:
         piece=cut.piece,
         count=len(cut.widths),
         widths=cut.widths[:1] if alike else cut.widths,
-        measured=message(f"making.measured-{cut.axis}"),
+        measured=_measured(cut),
+        leaning=_leaning(cut),
     )
+
+
+def _measured(cut: Severed) -> Message:
+    return message("making.measured-leaning") if cut.angle else message(f"making.measured-{cut.axis}")
+
+
+def _leaning(cut: Severed) -> Message:
+    if not cut.angle:
+        return message("making.nothing")
+    way = message(f"making.lean-{cut.axis}-{'clockwise' if cut.angle > 0 else 'counter'}")
+    return message("making.leaning", angle=abs(cut.angle), way=way)
 
 
 def handles(step: Cut, outcome: Outcome) -> tuple[Handle, ...]:
     """The first cut stands for `every`; with `widths` each cut has its own; the trim has its line."""
     cut = first(outcome.events, Severed)
-    toward = (1, 0) if step.axis == "across" else (0, 1)
     lines = list(cut.lines)
+    toward: tuple[float, float] = (1, 0) if step.axis == "across" else (0, 1)
+    if cut.angle:
+        toward = normal_of(step.axis, cut.angle)
+        lines = lines if cut.trim else lines[1:]
     found = []
     if cut.trim and lines:
         found.append(Handle(Place(outcome.step_index, "trim"), cut.piece, lines.pop(0), toward))

@@ -23,13 +23,13 @@ class Place:
 class Handle:
     """What may be dragged in a step's picture: a line of a piece, and the number it changes.
 
-    `line` lies in the frame of `piece`, inches; the number grows as the line moves by `toward` (x, y).
+    `line` lies in the frame of `piece`, inches; the number grows by an inch as the line moves by `toward` (x, y).
     """
 
     place: Place
     piece: str
     line: Segment
-    toward: tuple[int, int]
+    toward: tuple[float, float]
 
 
 def no_handles(_step: Step, _outcome: Outcome) -> tuple[Handle, ...]:

@@ -20,10 +20,20 @@ SENTENCES: dict[str, str] = {
     "making.even-end-down": ", right ends even",
     "making.even-start-across": ", top ends even",
     "making.even-end-across": ", bottom ends even",
-    "making.say-cut-alike": "{trim}Cut the {piece} into {count:segment|segments} {widths} {measured} (cut size).",
-    "making.say-cut-unlike": "{trim}Cut the {piece} into {count:segment|segments} {widths:and} {measured} (cut size).",
+    "making.say-cut-alike": (
+        "{trim}Cut the {piece}{leaning} into {count:segment|segments} {widths} {measured} (cut size)."
+    ),
+    "making.say-cut-unlike": (
+        "{trim}Cut the {piece}{leaning} into {count:segment|segments} {widths:and} {measured} (cut size)."
+    ),
     "making.measured-across": "wide",
     "making.measured-down": "high",
+    "making.measured-leaning": "wide, measured square to the cut",
+    "making.leaning": " at a lean of {angle:degrees}, {way},",
+    "making.lean-across-clockwise": "the top to the right",
+    "making.lean-across-counter": "the top to the left",
+    "making.lean-down-clockwise": "the right end lower",
+    "making.lean-down-counter": "the right end higher",
     "making.trimmed": "Trim {trim} off the {side} to true it. ",
     "making.first-across": "left end",
     "making.first-down": "top",
@@ -119,6 +129,10 @@ SENTENCES: dict[str, str] = {
     "making.too-many-parts": "{count} parts are more than a table holds ({most}).",
     "making.nothing-left": "{cloth} of cloth can not be cut into {count:part|parts} of this step.",
     "making.fewer-parts": "Cut fewer parts, or round to a smaller step.",
+    "making.angle-nothing": "A lean of 0 degrees is a square cut.",
+    "making.leave-angle-out": 'Leave "angle" out.',
+    "making.angle-short": "Truing both ends of {piece} at {angle:degrees} leaves nothing of it.",
+    "making.lean-less": "Lean less, or cut a longer piece.",
     "making.not-wholly-cloth": "{part} would not be wholly cloth: the piece is ragged there.",
     "making.trim-first": 'Trim the ragged end with "trim", cut less, or square the piece up first.',
     # slicing

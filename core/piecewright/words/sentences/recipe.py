@@ -38,6 +38,7 @@ SENTENCES: dict[str, str] = {
     "recipe.wants-choice": "{choices:or}",
     "recipe.wants-whole-between": "a whole number from {least} to {most}",
     "recipe.wants-whole-from": "a whole number from {least} up",
+    "recipe.wants-degrees": "a number of degrees from {least} to {most}",
     "recipe.wants-at-least": "a list of {count} or more entries",
     "recipe.wants-list": "a list",
     "recipe.wants-exactly": "a list of {count} entries",
