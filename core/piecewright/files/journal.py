@@ -39,7 +39,8 @@ class Beginning(msgspec.Struct, frozen=True):
     """The first record.
 
     `base` is the design file edited, as `path_as_text` writes it, None for a design never saved; `digest`
-    names the bytes of that file; `design` is what the edits begin from, in full.
+    names the bytes of that file; `design` is what the edits begin from, in full; `unsaved` where that is in no
+    file, so that even a journal without an edit has something to give back.
     """
 
     journal: int
@@ -48,6 +49,7 @@ class Beginning(msgspec.Struct, frozen=True):
     started: str
     owner: Owner
     design: msgspec.Raw
+    unsaved: bool = False
 
 
 _NO_EDIT = msgspec.Raw(b"")
@@ -89,10 +91,12 @@ class Journal:
         base: Path | None = None,
         digest: str = "",
         pictures: Mapping[str, bytes] = MappingProxyType({}),
+        unsaved: bool = False,
     ) -> "Journal":
         """A new journal for a design as it was opened from the file `base` with that digest, or made anew.
 
-        `pictures` are those that the file does not hold. FileError if nothing can be written in the folder.
+        `pictures` are those that the file does not hold; `unsaved` where the design itself is in no file, as one
+        that was recovered. FileError if nothing can be written in the folder.
         """
         try:
             make_folder(folder)
@@ -106,6 +110,7 @@ class Journal:
             started=now(),
             owner=this_owner(),
             design=msgspec.Raw(_encode(design)),
+            unsaved=unsaved,
         )
         journal._write(beginning)
         for name, data in pictures.items():

@@ -137,8 +137,8 @@ class LeftBehind:
 def find_left_journals(folder: Path) -> LeftBehind:
     """The journals in a folder whose program is gone; those of living windows are left alone.
 
-    A journal without any change in effect is removed. One that is no journal, newer or damaged in its first
-    line is moved to the folder `aside`, and told.
+    A journal without any change in effect, begun from a design that is saved, is removed. One that is no
+    journal, newer or damaged in its first line is moved to the folder `aside`, and told.
     """
     remove_strays(folder)
     journals, notes = list[LeftJournal](), list[Message]()
@@ -177,7 +177,7 @@ def _look_at(place: Path) -> LeftJournal | None:
 def _contents_if_left(place: Path, descriptor: int) -> Contents | None:
     """The contents of a journal whose program is gone.
 
-    One with no change in effect is removed; None then, too.
+    One that has nothing to give back is removed; None then, too.
     """
     hold = try_exclusive(descriptor)
     if hold == "held" or not os.path.samestat(place.stat(), os.fstat(descriptor)):
@@ -185,7 +185,7 @@ def _contents_if_left(place: Path, descriptor: int) -> Contents | None:
     contents = read_contents(_read(descriptor))
     if hold == "unknown" and not (contents and is_gone(contents.beginning.owner)):
         return None
-    if contents and (contents.chain or contents.damaged):
+    if contents and (contents.chain or contents.damaged or contents.beginning.unsaved):
         return contents
     place.unlink()
     return None

@@ -1,7 +1,7 @@
 """Numbers, paths and words as SVG writes them, as short as they can be said."""
 
 import re
-from xml.sax.saxutils import escape
+from html import escape  # not from xml.sax, which reads in half of the network library
 
 from piecewright.geometry.motion import Number
 from piecewright.render.affine import Affine
@@ -28,7 +28,7 @@ def plain(value: float, places: int = _PLACES) -> str:
 
 def words(text: str) -> str:
     """Text that XML can hold, its signs escaped."""
-    return escape(_UNWRITABLE.sub("\ufffd", text))
+    return escape(_UNWRITABLE.sub("\ufffd", text), quote=False)
 
 
 def matrix(frame: Affine) -> str:

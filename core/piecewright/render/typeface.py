@@ -5,9 +5,10 @@ import re
 from functools import cache, lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from piecewright.render.pen import TextStyle
+if TYPE_CHECKING:  # the window registers these files before it reads the engine in
+    from piecewright.render.pen import TextStyle
 
 FAMILY = "Inter"
 _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|[x×] \d|(?:in|cm|mm|yd)\b)|(?<=\d [x×]) (?=\d)")
@@ -20,13 +21,13 @@ def font_bytes() -> tuple[bytes, ...]:
     return tuple(_folder().joinpath(name).read_bytes() for name in _FILES)
 
 
-def text_width(words: str, style: TextStyle) -> float:
+def text_width(words: str, style: "TextStyle") -> float:
     """Inches that a line of text runs; kerning, which would only narrow it, is left out."""
     advances, widest = _advances(style.weight)
     return sum(advances.get(sign, widest) for sign in words) * style.size
 
 
-def wrapped(words: str, style: TextStyle, width: float) -> list[str]:
+def wrapped(words: str, style: "TextStyle", width: float) -> list[str]:
     """The text as lines no wider than `width` inches; a single word that is wider stands alone.
 
     A number is one word with its fraction and its unit, and so are the numbers of a size.

@@ -27,6 +27,8 @@ SENTENCES: dict[str, str] = {
     "files.marked-read-only": "Not saved. The file is marked as one that may only be read.",
     "files.read-back-differs": "Not saved. The disk gave back other data than were written to it.",
     "files.not-readable-back": "Not saved. The design would not open again as it is now.",
+    "files.held-elsewhere": "Not saved. Another window ({who}) has this file open.",
+    "files.held-hint": "Save under another name, or close it there first.",
     "files.changed-on-disk": "Not saved. The file has been changed by another program since it was opened.",
     # what kind of file
     "files.empty": "The file is empty.",
