@@ -1,33 +1,48 @@
 """The program's entry: the engine's commands, and those that need a screen's library."""
 
-import argparse
 import os
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
-from piecewright.commands import Arguments, Command, Draw, Picture
-from piecewright.commands import main as run_commands
+if TYPE_CHECKING:
+    import argparse
+
+    from piecewright.commands import Arguments, Draw, Picture
+
+OPEN = "open"
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; without any, open the window."""
-    given = list(sys.argv[1:] if argv is None else argv)
-    return run_commands(given or ["open"], MORE, DRAWS)
+    given = list(sys.argv[1:] if argv is None else argv) or [OPEN]
+    if given[0] == OPEN and len(given) < 3 and not given[-1].startswith("-"):
+        return _open_window(Path(given[1]) if len(given) == 2 else None)
+    from piecewright.commands import Command
+    from piecewright.commands import main as run_commands
+
+    more = (Command(OPEN, "commands.open", _declare_open, _open),)
+    return run_commands(given, more, DRAWS)
 
 
-def _declare_open(parser: argparse.ArgumentParser) -> None:
+def _open_window(path: Path | None) -> int:
+    """Straight to the window, which reads the engine in once it has been seen; the commands would read it in before."""
+    from piecewright_qt.app import start
+
+    return start(path)
+
+
+def _declare_open(parser: "argparse.ArgumentParser") -> None:
     parser.add_argument("file", type=Path, nargs="?", metavar="FILE", help="a design to open")
 
 
-def _open(chosen: Arguments) -> int:
-    from piecewright_qt.app import start
-
-    return start(chosen.file)
+def _open(chosen: "Arguments") -> int:
+    return _open_window(chosen.file)
 
 
-def _draw_png(picture: Picture) -> bytes:
+def _draw_png(picture: "Picture") -> bytes:
     """A PNG needs Qt, but no screen."""
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     from PySide6.QtGui import QGuiApplication
@@ -44,8 +59,7 @@ def _draw_png(picture: Picture) -> bytes:
         del application
 
 
-MORE: tuple[Command, ...] = (Command("open", "commands.open", _declare_open, _open),)
-DRAWS: Mapping[str, Draw] = MappingProxyType({".png": _draw_png})
+DRAWS: "Mapping[str, Draw]" = MappingProxyType({".png": _draw_png})
 
 if __name__ == "__main__":
     sys.exit(main())

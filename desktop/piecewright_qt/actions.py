@@ -7,9 +7,6 @@ from typing import TYPE_CHECKING, Literal
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QAction, QKeySequence
 
-from piecewright_qt.theme.icons import icon
-from piecewright_qt.theme.tokens import Theme
-
 if TYPE_CHECKING:
     from piecewright_qt.window import Window
 
@@ -21,11 +18,16 @@ def QT_TRANSLATE_NOOP(_context: str, text: str) -> str:  # noqa: N802 - texts to
 
 MenuName = Literal["File", "Edit", "Quilt", "View", "Help"]
 MENUS: tuple[MenuName, ...] = ("File", "Edit", "Quilt", "View", "Help")
+Needs = Literal["always", "design", "wall", "selection", "undo", "redo"]
 
 
 @dataclass(frozen=True)
 class ActionRow:
-    """One action. `needs` tells when it can be used: always, with a selection, with something to undo or redo."""
+    """One action.
+
+    `needs` tells when it can be used: always, once a design is there, while the wall is in view, with a selection on
+    it, with something to undo or redo; `apart` draws a line above it in its menu.
+    """
 
     name: str
     text: str
@@ -33,26 +35,38 @@ class ActionRow:
     menu: MenuName
     keys: tuple[str, ...] = ()
     icon: str | None = None
-    needs: Literal["nothing", "selection", "undo", "redo"] = "nothing"
+    needs: Needs = "design"
     apart: bool = False
+
+    @property
+    def words(self) -> str:
+        """What it is called, in the user's language."""
+        return translated(self.text)
+
+    @property
+    def spoken_keys(self) -> str:
+        """Its keys as the platform writes them."""
+        native = QKeySequence.SequenceFormat.NativeText
+        return ", ".join(QKeySequence(keys).toString(native) for keys in self.keys)
+
+    @property
+    def tip(self) -> str:
+        """Its words with its keys."""
+        words = self.words.rstrip(".…")
+        return f"{words} ({self.spoken_keys})" if self.keys else words
 
 
 def translated(text: str) -> str:
-    """The words of an action in the user's language."""
+    """The words of an action or a menu in the user's language."""
     return QCoreApplication.translate("actions", text)
 
 
-def make_action(row: ActionRow, window: "Window", theme: Theme) -> QAction:
+def make_action(row: ActionRow, window: "Window") -> QAction:
     """A Qt action for a row: run on the window it belongs to."""
-    action = QAction(translated(row.text), window)
+    action = QAction(row.words, window)
     action.setObjectName(row.name)
     action.setShortcuts([QKeySequence(keys) for keys in row.keys])
-    if row.icon is not None:
-        action.setIcon(icon(row.icon, theme))
-    keys = ", ".join(QKeySequence(one).toString(QKeySequence.SequenceFormat.NativeText) for one in row.keys)
-    action.setToolTip(
-        f"{translated(row.text).rstrip('.…')} ({keys})" if keys else translated(row.text).rstrip(".…")
-    )
+    action.setToolTip(row.tip)
     action.triggered.connect(lambda _checked=False: row.run(window))
     return action
 
@@ -65,6 +79,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "File",
         ("Ctrl+N",),
         "new",
+        needs="always",
     ),
     ActionRow(
         "open",
@@ -73,14 +88,16 @@ ACTIONS: tuple[ActionRow, ...] = (
         "File",
         ("Ctrl+O",),
         "open",
+        needs="always",
     ),
     ActionRow(
         "start",
-        QT_TRANSLATE_NOOP("actions", "Recent and samples"),
+        QT_TRANSLATE_NOOP("actions", "Recent designs and samples"),
         lambda w: w.workroom.show_start(),
         "File",
-        (),
+        ("Ctrl+Shift+O",),
         "recent",
+        needs="always",
     ),
     ActionRow(
         "save",
@@ -99,7 +116,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         QT_TRANSLATE_NOOP("actions", "Save a picture…"),
         lambda w: w.save_picture(),
         "File",
-        (),
+        ("Ctrl+Shift+P",),
         apart=True,
     ),
     ActionRow(
@@ -107,11 +124,26 @@ ACTIONS: tuple[ActionRow, ...] = (
         QT_TRANSLATE_NOOP("actions", "Copy the materials as text"),
         lambda w: w.copy_materials(),
         "File",
+        ("Ctrl+Shift+M",),
     ),
     ActionRow(
-        "close", QT_TRANSLATE_NOOP("actions", "Close"), lambda w: w.close(), "File", ("Ctrl+W",), apart=True
+        "close",
+        QT_TRANSLATE_NOOP("actions", "Close"),
+        lambda w: w.close(),
+        "File",
+        ("Ctrl+W",),
+        "close",
+        needs="always",
+        apart=True,
     ),
-    ActionRow("quit", QT_TRANSLATE_NOOP("actions", "Quit"), lambda w: w.workroom.quit(), "File", ("Ctrl+Q",)),
+    ActionRow(
+        "quit",
+        QT_TRANSLATE_NOOP("actions", "Quit"),
+        lambda w: w.workroom.quit(),
+        "File",
+        ("Ctrl+Q",),
+        needs="always",
+    ),
     ActionRow(
         "undo",
         QT_TRANSLATE_NOOP("actions", "Undo"),
@@ -119,7 +151,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Edit",
         ("Ctrl+Z",),
         "undo",
-        "undo",
+        needs="undo",
     ),
     ActionRow(
         "redo",
@@ -128,7 +160,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Edit",
         ("Ctrl+Shift+Z", "Ctrl+Y"),
         "redo",
-        "redo",
+        needs="redo",
     ),
     ActionRow(
         "cut",
@@ -136,8 +168,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.wall.cut(),
         "Edit",
         ("Ctrl+X",),
-        "scissors",
-        "selection",
+        needs="selection",
         apart=True,
     ),
     ActionRow(
@@ -147,10 +178,16 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Edit",
         ("Ctrl+C",),
         "copy",
-        "selection",
+        needs="selection",
     ),
     ActionRow(
-        "paste", QT_TRANSLATE_NOOP("actions", "Paste"), lambda w: w.wall.paste(), "Edit", ("Ctrl+V",), "paste"
+        "paste",
+        QT_TRANSLATE_NOOP("actions", "Paste"),
+        lambda w: w.wall.paste(),
+        "Edit",
+        ("Ctrl+V",),
+        "paste",
+        needs="wall",
     ),
     ActionRow(
         "remove",
@@ -159,7 +196,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Edit",
         ("Del",),
         "delete",
-        "selection",
+        needs="selection",
     ),
     ActionRow(
         "select-all",
@@ -167,6 +204,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.wall.select_all(),
         "Edit",
         ("Ctrl+A",),
+        needs="wall",
         apart=True,
     ),
     ActionRow(
@@ -175,8 +213,24 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.wall.select_alike(),
         "Edit",
         ("Ctrl+Shift+A",),
-        None,
-        "selection",
+        needs="selection",
+    ),
+    ActionRow(
+        "select-same",
+        QT_TRANSLATE_NOOP("actions", "Select all like this in the same fabrics"),
+        lambda w: w.wall.select_alike(same_fabrics=True),
+        "Edit",
+        ("Ctrl+Alt+A",),
+        needs="selection",
+    ),
+    ActionRow(
+        "preferences",
+        QT_TRANSLATE_NOOP("actions", "Preferences…"),
+        lambda w: w.show_preferences(),
+        "Edit",
+        ("Ctrl+,",),
+        needs="always",
+        apart=True,
     ),
     ActionRow(
         "turn",
@@ -185,7 +239,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Quilt",
         ("R",),
         "turn",
-        "selection",
+        needs="selection",
     ),
     ActionRow(
         "turn-back",
@@ -193,17 +247,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.wall.turn(270),
         "Quilt",
         ("Shift+R",),
-        None,
-        "selection",
-    ),
-    ActionRow(
-        "repeat",
-        QT_TRANSLATE_NOOP("actions", "Repeat over the selection"),
-        lambda w: w.wall.repeat(),
-        "Quilt",
-        ("Ctrl+D",),
-        "repeat",
-        "selection",
+        needs="selection",
     ),
     ActionRow(
         "next-layer",
@@ -212,7 +256,49 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Quilt",
         ("L",),
         "block",
-        "selection",
+        needs="selection",
+    ),
+    ActionRow(
+        "repeat",
+        QT_TRANSLATE_NOOP("actions", "Repeat over the selection"),
+        lambda w: w.wall.repeat(),
+        "Quilt",
+        ("Ctrl+D",),
+        "repeat",
+        needs="selection",
+    ),
+    ActionRow(
+        "repeat-everywhere",
+        QT_TRANSLATE_NOOP("actions", "Repeat over the whole quilt"),
+        lambda w: w.wall.repeat_everywhere(),
+        "Quilt",
+        ("Ctrl+Alt+D",),
+        needs="selection",
+    ),
+    ActionRow(
+        "restore-fabrics",
+        QT_TRANSLATE_NOOP("actions", "Back to the fabrics of the shelf"),
+        lambda w: w.wall.restore_fabrics(),
+        "Quilt",
+        ("Ctrl+Alt+F",),
+        needs="selection",
+    ),
+    ActionRow(
+        "add-block",
+        QT_TRANSLATE_NOOP("actions", "Add a block…"),
+        lambda w: w.add_block(),
+        "Quilt",
+        ("Ctrl+B",),
+        "add",
+        apart=True,
+    ),
+    ActionRow(
+        "add-fabric",
+        QT_TRANSLATE_NOOP("actions", "Add a fabric…"),
+        lambda w: w.add_fabric(),
+        "Quilt",
+        ("Ctrl+Shift+F",),
+        "fabric",
     ),
     ActionRow(
         "sewing-table",
@@ -221,7 +307,6 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Quilt",
         ("F2",),
         "scissors",
-        apart=True,
     ),
     ActionRow(
         "resize",
@@ -233,12 +318,28 @@ ACTIONS: tuple[ActionRow, ...] = (
         apart=True,
     ),
     ActionRow(
+        "around",
+        QT_TRANSLATE_NOOP("actions", "Borders, binding, backing"),
+        lambda w: w.show_around(),
+        "Quilt",
+        ("Ctrl+Shift+B",),
+    ),
+    ActionRow(
+        "settings",
+        QT_TRANSLATE_NOOP("actions", "Name and settings of the design"),
+        lambda w: w.show_settings(),
+        "Quilt",
+        ("Ctrl+E",),
+        "edit",
+    ),
+    ActionRow(
         "add-arrangement",
         QT_TRANSLATE_NOOP("actions", "Duplicate the arrangement"),
         lambda w: w.duplicate_arrangement(),
         "Quilt",
         ("Ctrl+Shift+D",),
         "duplicate",
+        apart=True,
     ),
     ActionRow(
         "compare",
@@ -255,6 +356,15 @@ ACTIONS: tuple[ActionRow, ...] = (
         "View",
         ("Ctrl+0",),
         "fit",
+        needs="wall",
+    ),
+    ActionRow(
+        "zoom-true",
+        QT_TRANSLATE_NOOP("actions", "True size"),
+        lambda w: w.wall.zoom_100(),
+        "View",
+        ("Ctrl+1",),
+        needs="wall",
     ),
     ActionRow(
         "zoom-in",
@@ -263,6 +373,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "View",
         ("Ctrl++", "Ctrl+="),
         "zoom-in",
+        needs="wall",
     ),
     ActionRow(
         "zoom-out",
@@ -271,6 +382,38 @@ ACTIONS: tuple[ActionRow, ...] = (
         "View",
         ("Ctrl+-",),
         "zoom-out",
+        needs="wall",
+    ),
+    ActionRow(
+        "blocks",
+        QT_TRANSLATE_NOOP("actions", "Blocks of the shelf"),
+        lambda w: w.show_shelf("blocks"),
+        "View",
+        ("Ctrl+Shift+1",),
+        "block",
+        apart=True,
+    ),
+    ActionRow(
+        "fabrics",
+        QT_TRANSLATE_NOOP("actions", "Fabrics of the shelf"),
+        lambda w: w.show_shelf("fabrics"),
+        "View",
+        ("Ctrl+Shift+2",),
+        "fabric",
+    ),
+    ActionRow(
+        "next-place",
+        QT_TRANSLATE_NOOP("actions", "Go to the next place"),
+        lambda w: w.go_round(1),
+        "View",
+        ("F6",),
+    ),
+    ActionRow(
+        "previous-place",
+        QT_TRANSLATE_NOOP("actions", "Go to the place before"),
+        lambda w: w.go_round(-1),
+        "View",
+        ("Shift+F6",),
     ),
     ActionRow(
         "theme",
@@ -279,6 +422,7 @@ ACTIONS: tuple[ActionRow, ...] = (
         "View",
         ("Ctrl+Shift+L",),
         "dark",
+        needs="always",
         apart=True,
     ),
     ActionRow(
@@ -286,8 +430,9 @@ ACTIONS: tuple[ActionRow, ...] = (
         QT_TRANSLATE_NOOP("actions", "Larger text"),
         lambda w: w.change_text(25),
         "View",
-        ("Ctrl+Alt++",),
+        ("Ctrl+Alt++", "Ctrl+Alt+="),
         "text-size",
+        needs="always",
     ),
     ActionRow(
         "smaller-text",
@@ -295,14 +440,15 @@ ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.change_text(-25),
         "View",
         ("Ctrl+Alt+-",),
+        needs="always",
     ),
     ActionRow(
         "unit",
-        QT_TRANSLATE_NOOP("actions", "Inches or centimeters"),
-        lambda w: w.toggle_unit(),
+        QT_TRANSLATE_NOOP("actions", "Inches, centimeters or millimeters"),
+        lambda w: w.next_unit(),
         "View",
         ("Ctrl+Shift+U",),
-        apart=True,
+        needs="always",
     ),
     ActionRow(
         "find",
@@ -311,8 +457,26 @@ ACTIONS: tuple[ActionRow, ...] = (
         "Help",
         ("Ctrl+K",),
         "search",
+        needs="always",
     ),
-    ActionRow("keys", QT_TRANSLATE_NOOP("actions", "Keys"), lambda w: w.show_keys(), "Help", ("F1",), "help"),
-    ActionRow("about", QT_TRANSLATE_NOOP("actions", "About Piecewright"), lambda w: w.show_about(), "Help"),
+    ActionRow(
+        "keys",
+        QT_TRANSLATE_NOOP("actions", "Keys"),
+        lambda w: w.show_keys(),
+        "Help",
+        ("F1",),
+        "help",
+        needs="always",
+    ),
+    ActionRow(
+        "about",
+        QT_TRANSLATE_NOOP("actions", "About Piecewright"),
+        lambda w: w.show_about(),
+        "Help",
+        (),
+        needs="always",
+    ),
 )
-"""In the order of the menus; `apart` draws a line above."""
+"""In the order of the menus."""
+
+ROWS = {row.name: row for row in ACTIONS}

@@ -1,12 +1,13 @@
 """Start the window: application, looks, fault catching; the engine is read in after the first paint."""
 
 import signal
+import socket
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QTimer
+from PySide6.QtCore import QSocketNotifier, QTimer
 from PySide6.QtGui import QFont, QGuiApplication
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication
 
 from piecewright_qt.drawing.fonts import register_fonts
 from piecewright_qt.faults import FaultTeller, begin_log
@@ -20,9 +21,9 @@ def start(path: Path | None) -> int:
     teller = FaultTeller()
     teller.install()
     workroom = Workroom()
-    teller.told.connect(_tell)
-    signal.signal(signal.SIGINT, lambda *_: workroom.quit())
-    QTimer.singleShot(0, workroom, lambda: _begin(workroom, path))
+    teller.told.connect(workroom.tell_fault)
+    _hear_signals(application)
+    QTimer.singleShot(0, workroom, lambda: workroom.begin(path))
     return application.exec()
 
 
@@ -42,20 +43,17 @@ def make_application() -> QApplication:
     return application
 
 
-def _begin(workroom: Workroom, path: Path | None) -> None:
-    """The design asked for, and the start page where there is none or a crash left something."""
-    opened = path is not None and workroom.open(path)
-    if not opened or workroom.has_something_left():
-        workroom.show_start()
+def _hear_signals(application: QApplication) -> None:
+    """End at Ctrl+C and when the session ends, without a question: what is not saved is in the journals.
 
-
-def _tell(text: str) -> None:
-    QMessageBox.warning(
-        None,
-        "Piecewright",
-        QCoreApplication.translate(
-            "faults",
-            "Something went wrong inside Piecewright. Your design is as it was, and its changes are in the journal. "
-            "It is wise to save now. What happened is written down in the log: {what}",
-        ).format(what=text),
-    )
+    Python runs a signal's handler only once it runs again; a byte through a socket wakes it in the event loop.
+    """
+    read, write = socket.socketpair()
+    for end in (read, write):
+        end.setblocking(False)  # noqa: FBT003 - the socket's own signature
+    signal.set_wakeup_fd(write.fileno())
+    notifier = QSocketNotifier(read.fileno(), QSocketNotifier.Type.Read, application)
+    notifier.activated.connect(lambda: read.recv(1))
+    application.aboutToQuit.connect(write.close)
+    for ending in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(ending, lambda *_: application.quit())

@@ -62,6 +62,17 @@ class Document(QObject):
         """Whether there is something to save."""
         return not self.undo_stack.isClean()
 
+    @property
+    def first(self) -> Design:
+        """The design that the undo stack leads back to."""
+        steps = self._steps()
+        return steps[0].before if steps else self._design
+
+    @property
+    def history(self) -> tuple[tuple[EditCall, Design], ...]:
+        """Every step of the undo stack, those taken back too, each with the design it gives."""
+        return tuple((step.call, step.after) for step in self._steps())
+
     def perform(self, call: EditCall, gesture: object | None = None) -> bool:
         """Do an edit as one undo step, written down first. False when it was refused (and said so) or changed nothing.
 
@@ -112,6 +123,10 @@ class Document(QObject):
         self.pictures[name] = data
         if self.recorder is not None:
             self._guarded(lambda recorder: recorder.add_picture(name, data))
+
+    def _steps(self) -> list[EditStep]:
+        commands = (self.undo_stack.command(index) for index in range(self.undo_stack.count()))
+        return [command for command in commands if isinstance(command, EditStep)]
 
     def _write_down(self, call: EditCall, after: Design) -> None:
         self._guarded(lambda recorder: recorder.append(call, after))

@@ -7,39 +7,47 @@ import threading
 from logging.handlers import RotatingFileHandler
 from types import TracebackType
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 
 from piecewright.files.folders import make_folder, state_folder
 
 log = logging.getLogger("piecewright")
 _LOG_BYTES = 500_000
+_LONGEST = 300
+"""Letters of a fault that are shown; the log has all of them."""
 
 
 class FaultTeller(QObject):
-    """Catches what no slot, override or thread has caught; `told` carries the sentence to show, one at a time."""
+    """Catches what no slot, override or thread has caught; `told` carries what to show, each fault once."""
 
     told = Signal(str)
+    _caught_in_any_thread = Signal(str)
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
         self._seen: set[str] = set()
+        self._caught_in_any_thread.connect(self._tell, Qt.ConnectionType.QueuedConnection)
 
     def install(self) -> None:
         """Begin catching."""
-        sys.excepthook = self._caught
-        threading.excepthook = lambda hook: self._caught(hook.exc_type, hook.exc_value, hook.exc_traceback)
+        sys.excepthook = self.catch
+        sys.unraisablehook = lambda hook: self.catch(hook.exc_type, hook.exc_value, hook.exc_traceback)
+        threading.excepthook = lambda hook: self.catch(hook.exc_type, hook.exc_value, hook.exc_traceback)
 
-    def _caught(
+    def catch(
         self, kind: type[BaseException], fault: BaseException | None, trace: TracebackType | None
     ) -> None:
+        """Log a fault, and have it told on the window's own thread. An interrupt from the keyboard is none."""
         if issubclass(kind, KeyboardInterrupt):
             sys.__excepthook__(kind, fault or kind(), trace)
             return
         log.error("uncaught", exc_info=(kind, fault or kind(), trace))
-        name = f"{kind.__name__}: {fault}"
+        self._caught_in_any_thread.emit(f"{kind.__name__}: {fault}"[:_LONGEST])
+
+    def _tell(self, name: str) -> None:
         if name not in self._seen:
             self._seen.add(name)
-            QTimer.singleShot(0, self, lambda: self.told.emit(name))
+            self.told.emit(name)
 
 
 def begin_log() -> None:

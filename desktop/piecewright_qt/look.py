@@ -14,13 +14,20 @@ from piecewright_qt.theme.tokens import THEMES, Scale, Theme, ThemeName
 
 
 class Look(QObject):
-    """The theme, the text scale and the measure in force; `changed` follows each change of preferences."""
+    """The theme, the text scale and the measure in force.
+
+    `changed` follows each change that is seen; `noted` follows every change of the preferences.
+    """
 
     changed = Signal()
+    noted = Signal()
 
     def __init__(self, loaded: LoadedPreferences) -> None:
         super().__init__()
         self.loaded = loaded
+        hints = QApplication.styleHints()
+        if hints is not None:
+            hints.colorSchemeChanged.connect(self._follow_system)
 
     @property
     def preferences(self) -> Preferences:
@@ -45,10 +52,17 @@ class Look(QObject):
 
     def prefer(self, **fields: object) -> None:
         """Change preferences and dress the program anew."""
+        before = (self.theme, self.scale)
+        self.note(**fields)
+        if (self.theme, self.scale) != before:
+            self.dress()
+        self.changed.emit()
+
+    def note(self, **fields: object) -> None:
+        """Change preferences that nothing shows."""
         preferences = msgspec.structs.replace(self.preferences, **fields)
         self.loaded = LoadedPreferences(preferences, self.loaded.notes, self.loaded.unknown)
-        self.dress()
-        self.changed.emit()
+        self.noted.emit()
 
     def dress(self) -> None:
         """Put palette and style sheet on the application."""
@@ -56,6 +70,11 @@ class Look(QObject):
         if isinstance(application, QApplication):
             application.setPalette(palette(self.theme))
             application.setStyleSheet(style_sheet(self.theme, self.scale))
+
+    def _follow_system(self) -> None:
+        if self.preferences.theme == "system":
+            self.dress()
+            self.changed.emit()
 
 
 def _system_theme() -> ThemeName:

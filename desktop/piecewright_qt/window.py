@@ -1,110 +1,127 @@
-"""The window of one open design: it arranges the places and hands on what the user asks; it calculates nothing."""
+"""The window of one open design: it arranges the places and hands on what the user asks; it calculates nothing.
+
+An empty one is painted first; `fill` reads the engine in and hangs the design.
+"""
 
 from collections.abc import Callable
-from pathlib import Path
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QHBoxLayout,
-    QLabel,
-    QMainWindow,
-    QMessageBox,
-    QSplitter,
-    QStackedWidget,
-    QToolButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
-from piecewright.edit.footprint import placement_at
-from piecewright.errors import FileError, PiecewrightError
-from piecewright_qt.actions import ACTIONS, MENUS, make_action, translated
-from piecewright_qt.arrangements.side_by_side import SideBySide
-from piecewright_qt.arrangements.strip import ArrangementStrip
-from piecewright_qt.document import Document
-from piecewright_qt.keeping import Keeping
-from piecewright_qt.materials.column import MaterialsColumn
+from piecewright.errors import PiecewrightError
+from piecewright_qt.actions import ACTIONS, ROWS, make_action
+from piecewright_qt.asking import ask_where_to_save
+from piecewright_qt.bar import TopBar
+from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
-from piecewright_qt.replan import Replan
-from piecewright_qt.sewing_table.table import SewingTable
-from piecewright_qt.shelf.shelf import Shelf
-from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
-from piecewright_qt.wall.view import WallView
+from piecewright_qt.window_place import remember_place, restore_place
 
 if TYPE_CHECKING:
+    from piecewright_qt.arrangements.strip import ArrangementStrip
+    from piecewright_qt.document import Document
+    from piecewright_qt.drawer import Drawer
+    from piecewright_qt.keeping import Keeping
+    from piecewright_qt.materials.column import MaterialsColumn
+    from piecewright_qt.replan import Replan
+    from piecewright_qt.saving import Saving
+    from piecewright_qt.sewing_table.table import SewingTable
+    from piecewright_qt.shelf.letter_slots import ElidedLabel
+    from piecewright_qt.shelf.shelf import Shelf
+    from piecewright_qt.wall.view import WallView
     from piecewright_qt.workroom import Workroom
 
-ENDING = ".piecewright"
-_SYNC_EVERY = 1000
-_BAR = ("undo", "redo", "", "save", "", "*", "zoom-out", "fit", "zoom-in", "", "theme")
+_LEAST_RIGHT = 272
+_TEXT_PERCENT = (75, 100, 125, 150, 175, 200, 225, 250)
 
 
 class Window(QMainWindow):
     """Shelf, wall and materials of one design, with its bar, arrangements and status line."""
 
     workroom: "Workroom"
-    document: Document
-    wall: WallView
+    document: "Document"
+    keeping: "Keeping"
+    saving: "Saving"
+    replan: "Replan"
+    wall: "WallView"
+    shelf: "Shelf"
+    materials: "MaterialsColumn"
+    strip: "ArrangementStrip"
+    table: "SewingTable"
+    _status: "ElidedLabel"
 
-    def __init__(self, workroom: "Workroom", document: Document, keeping: Keeping) -> None:
+    def __init__(
+        self, workroom: "Workroom", document: "Document | None" = None, keeping: "Keeping | None" = None
+    ) -> None:
         super().__init__()
         self.workroom = workroom
         self.look = workroom.look
-        self.document = document
-        self.keeping = keeping
-        self.replan = Replan(document)
-        self.wall = WallView(document, self.look)
-        self.shelf = Shelf(document, self.look, self.wall)
-        self.materials = MaterialsColumn(document, self.replan, self.look)
-        self.strip = ArrangementStrip(document, self.look)
-        self.table = SewingTable(document, self.look)
+        self.is_filled = False
         self.notice = NoticeBar(self.look)
-        self.actions_by_name: dict[str, QAction] = {}
-        self._make_actions()
+        self.actions_by_name: dict[str, QAction] = {row.name: make_action(row, self) for row in ACTIONS}
+        self.addActions(list(self.actions_by_name.values()))
+        self.bar = TopBar(self)
+        self._drawers: dict[str, Drawer] = {}
         self._lay_out()
+        restore_place(self)
+        self.look.changed.connect(self._dress)
+        self._dress()
+        if document is not None and keeping is not None:
+            self.fill(document, keeping)
+        else:
+            self.refresh()
+
+    def fill(self, document: "Document", keeping: "Keeping") -> None:
+        """Hang a design: only now is the engine read in."""
+        from piecewright_qt.places import Places
+        from piecewright_qt.saving import Saving
+        from piecewright_qt.shelf.letter_slots import ElidedLabel
+
+        places = Places(document, self.look)
+        self.document, self.keeping, self.replan = document, keeping, places.replan
+        self.wall, self.shelf, self.materials = places.wall, places.shelf, places.materials
+        self.strip, self.table = places.strip, places.table
+        self._status = ElidedLabel()
+        self._status.setProperty("type", "soft")
+        self._status.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        _show_in(self._side, self.shelf)
+        _show_in(self._right, self.materials)
+        _show_in(self.places, _column(self.wall, self.strip, self._status, stretched=self.wall))
+        self.places.addWidget(self.table)
+        self.is_filled = True
+        self.saving = Saving(self, document, keeping)
         self._connect()
-        self._tell_about_the_file()
-        self._refresh()
+        self._order_tabs()
+        self.bar.show_percent(self.wall.percent)
+        self.refresh()
+        self.wall.setFocus()
 
     # What the actions ask for ----------------------------------------------------------------------------------
 
     def save(self) -> bool:
         """Save to the design's file; ask for a name where it has none or the file is not ours. True when saved."""
-        if self.keeping.path is None or self.keeping.read_only:
-            return self.save_as()
-        if self.keeping.changed_outside() and not self._overwrites_knowingly():
-            return False
-        return self._save_to(None)
+        return self.saving.save()
 
     def save_as(self) -> bool:
         """Save under a name the user chooses. True when saved."""
-        suggested = str(self.keeping.path or Path.home() / f"{self.document.design.name}{ENDING}")
-        chosen, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save the design"), suggested, self.workroom.file_filter()
-        )
-        if not chosen:
-            return False
-        path = Path(chosen)
-        return self._save_to(path if path.suffix else path.with_suffix(ENDING))
+        return self.saving.save_as()
 
     def save_picture(self) -> None:
         """Save a picture of the quilt as PNG or SVG."""
         from piecewright_qt.pictures import picture_bytes
 
-        suggested = f"{self.document.design.name}.png"
-        chosen, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save a picture"), suggested, "PNG (*.png);;SVG (*.svg)"
+        suggested = self.workroom.last_folder() / f"{self.document.design.name}.png"
+        chosen = ask_where_to_save(
+            self, self.tr("Save a picture"), suggested, ("PNG (*.png)", "SVG (*.svg)"), ".png"
         )
-        if chosen:
+        if chosen is not None:
             self._guard(
-                lambda: self.workroom.write(
-                    Path(chosen), picture_bytes(self.document.design, Path(chosen).suffix)
-                )
+                lambda: self.workroom.write(chosen, picture_bytes(self.document.design, chosen.suffix)),
+                self.tr("Picture saved: {name}").format(name=chosen.name),
             )
 
     def copy_materials(self) -> None:
@@ -112,9 +129,45 @@ class Window(QMainWindow):
         QGuiApplication.clipboard().setText(self.replan.text(self.look.measure))
         self.show_status(self.tr("The materials are on the clipboard."))
 
+    def add_block(self) -> None:
+        """Make a new block for the shelf."""
+        self.show_shelf("blocks")
+        self.shelf.blocks.add_one()
+
+    def add_fabric(self) -> None:
+        """Put a new fabric on the shelf."""
+        self.show_shelf("fabrics")
+        self.shelf.fabrics.add_one()
+
+    def show_shelf(self, page: str) -> None:
+        """Bring a page of the shelf to the front, and the keys to it."""
+        self._side.setCurrentWidget(self.shelf)
+        shown = self.shelf.blocks if page == "blocks" else self.shelf.fabrics
+        (self.shelf.show_blocks if page == "blocks" else self.shelf.show_fabrics)()
+        shown.list.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
     def show_resize(self) -> None:
         """Unfold the sliders that resize the quilt."""
+        self.back_to_wall()
         self.materials.show_resize()
+
+    def show_around(self) -> None:
+        """Borders, binding, backing and batting, where the shelf was; the wall and the materials follow."""
+        from piecewright_qt.around import AroundDrawer
+
+        self._show_drawer("around", lambda: AroundDrawer(self.document, self.look))
+
+    def show_settings(self) -> None:
+        """Name, author and the numbers the plan takes into account, where the shelf was."""
+        from piecewright_qt.design_settings import SettingsDrawer
+
+        self._show_drawer("settings", lambda: SettingsDrawer(self.document, self.look))
+
+    def show_preferences(self) -> None:
+        """What the user likes of the program itself."""
+        from piecewright_qt.preferences import PreferencesDialog
+
+        PreferencesDialog(self.look, self).exec()
 
     def duplicate_arrangement(self) -> None:
         """Keep the arrangement in view and go on with a copy."""
@@ -122,6 +175,8 @@ class Window(QMainWindow):
 
     def compare(self) -> None:
         """Show two arrangements side by side with their materials."""
+        from piecewright_qt.arrangements.side_by_side import SideBySide
+
         SideBySide(self.document, self.look, self).exec()
 
     def open_on_table(self) -> None:
@@ -143,17 +198,26 @@ class Window(QMainWindow):
         self.places.setCurrentIndex(0)
         self.wall.setFocus()
 
+    def go_round(self, by: int) -> None:
+        """Take the keys to the next place: bar, left column, middle, materials."""
+        stations = (self.bar, self._side, self.places, self._right)
+        focus = self.focusWidget()
+        here = next((n for n, one in enumerate(stations) if focus and one.isAncestorOf(focus)), 0)
+        focus_first(stations[(here + by) % len(stations)])
+
     def toggle_theme(self) -> None:
         """From light to dark or back."""
         self.look.prefer(theme="light" if self.look.theme.name == "dark" else "dark")
 
     def change_text(self, percent: int) -> None:
         """Larger or smaller text everywhere."""
-        self.look.prefer(text_percent=min(max(self.look.preferences.text_percent + percent, 75), 250))
+        wanted = self.look.preferences.text_percent + percent
+        self.look.prefer(text_percent=min(_TEXT_PERCENT, key=lambda step: abs(step - wanted)))
 
-    def toggle_unit(self) -> None:
-        """From inches to centimeters or back; only what is shown, never what is cut."""
-        self.look.prefer(unit="cm" if self.look.preferences.unit == "in" else "in")
+    def next_unit(self) -> None:
+        """From inches to centimeters to millimeters and on; only what is shown, never what is cut."""
+        following = {"in": "cm", "cm": "mm", "mm": "in"}
+        self.look.prefer(unit=following[self.look.preferences.unit])
 
     def find_action(self) -> None:
         """A field in which any action is found by its words."""
@@ -173,11 +237,124 @@ class Window(QMainWindow):
 
         about(self)
 
-    def show_status(self, text: str) -> None:
+    @property
+    def status_text(self) -> str:
+        """What the line below the wall says."""
+        return self._status.toolTip()
+
+    def show_status(self, text: str, tone: str = "") -> None:
         """One quiet sentence at the foot of the window."""
-        self._status.setText(text)
+        if self._status.property("tone") != tone:
+            self._status.setProperty("tone", tone)
+            self._status.style().polish(self._status)
+        self._status.show_text(text)
+
+    # Qt's own calls -------------------------------------------------------------------------------------------
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
+        """Ask about unsaved changes; then let go of the file and end the journal."""
+        if self.is_filled:
+            if not self.saving.may_close():
+                event.ignore()
+                return
+            self.document.undo_stack.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+            self.saving.end()
+        remember_place(self)
+        event.accept()
+        self.workroom.forget(self)
+
+    # Keeping the window true ------------------------------------------------------------------------------------
+
+    def refresh(self, *_what: object) -> None:
+        """Actions, names and the changed mark as they are now."""
+        usable = self._usable()
+        for row in ACTIONS:
+            self.actions_by_name[row.name].setEnabled(usable[row.needs])
+        if not self.is_filled:
+            self.setWindowTitle("Piecewright")
+            return
+        stack, name = self.document.undo_stack, self.document.design.name
+        self._name_steps(stack.undoText(), stack.redoText())
+        self.bar.show_name(name, self.document.is_changed)
+        self.setWindowTitle(f"{name}[*] – Piecewright")
+        self.setWindowModified(self.document.is_changed)
+
+    def _usable(self) -> dict[str, bool]:
+        filled = self.is_filled
+        on_wall = filled and self.places.currentWidget() is not self.table
+        return {
+            "always": True,
+            "design": filled,
+            "wall": on_wall,
+            "selection": on_wall and bool(self.wall.selection.cells),
+            "undo": filled and self.document.undo_stack.canUndo(),
+            "redo": filled and self.document.undo_stack.canRedo(),
+        }
+
+    def _name_steps(self, undo: str, redo: str) -> None:
+        for name, step in (("undo", undo), ("redo", redo)):
+            row, action = ROWS[name], self.actions_by_name[name]
+            action.setText(f"{row.words}: {step}" if step else row.words)
+            action.setToolTip(f"{action.text()} ({row.spoken_keys})")
+
+    def _dress(self) -> None:
+        self.bar.dress()
+        self._right.setMinimumWidth(round(_LEAST_RIGHT * max(1.0, self.look.scale.text)))
+
+    def _say_refused(self, error: PiecewrightError) -> None:
+        self.show_status(words(error, self.look.measure), "warn")
+
+    # Arranging ------------------------------------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        """Bar above; left, middle and right column, empty as yet, in their final sizes."""
+        self._side, self.places, self._right = (_stack(place) for place in ("panel", "flannel", "panel"))
+        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self.splitter.setHandleWidth(1)
+        self.splitter.setChildrenCollapsible(False)
+        middle = _column(self.notice, self.places, stretched=self.places)
+        for widget in (self._side, middle, self._right):
+            self.splitter.addWidget(widget)
+        self.splitter.setStretchFactor(1, 1)
+        self.setCentralWidget(_column(self.bar, self.splitter, stretched=self.splitter))
+
+    def _connect(self) -> None:
+        stack = self.document.undo_stack
+        for signal in (self.document.changed, stack.cleanChanged, stack.indexChanged):
+            signal.connect(self.refresh)
+        self.document.refused.connect(self._say_refused)
+        self.wall.selection.changed.connect(self.refresh)
+        self.wall.zoom_changed.connect(self.bar.show_percent)
+        self.wall.status_changed.connect(self.show_status)
+        self.places.currentChanged.connect(self.refresh)
+        self.table.left.connect(self.back_to_wall)
+
+    def _order_tabs(self) -> None:
+        """Tab goes from the bar to the left column, the wall, its arrangements, and the materials."""
+        for before, after in pairwise((self.bar, self._side, self.places, self._right)):
+            follow(before, after)
+
+    def _show_drawer(self, name: str, make: "Callable[[], Drawer]") -> None:
+        """A drawer where the shelf is; asked for again, the shelf comes back."""
+        drawer = self._drawers.get(name)
+        if drawer is None:
+            drawer = self._drawers[name] = make()
+            self._side.addWidget(drawer)
+            drawer.done.connect(self._close_drawer)
+        if self._side.currentWidget() is drawer:
+            self._close_drawer()
+        else:
+            drawer.begin()
+            self._side.setCurrentWidget(drawer)
+            drawer.focus_first()
+
+    def _close_drawer(self) -> None:
+        self._side.setCurrentWidget(self.shelf)
+        self.wall.setFocus()
 
     def _block_in_view(self) -> str | None:
+        from piecewright.edit.footprint import placement_at
+
         design = self.document.design
         for cell in self.wall.selection.cells:
             laid = placement_at(design.quilt, design, cell.column, cell.row)
@@ -185,236 +362,31 @@ class Window(QMainWindow):
                 return laid.placement.block
         return design.blocks[0].id if design.blocks else None
 
-    # Qt's own calls -------------------------------------------------------------------------------------------
-
-    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
-        """Ask about unsaved changes; then let go of the file and end the journal."""
-        if not self._may_close():
-            event.ignore()
-            return
-        self._sync.stop()
-        self.document.undo_stack.blockSignals(True)  # noqa: FBT003 - Qt's own signature
-        self.keeping.release()
-        self.workroom.forget(self)
-        event.accept()
-
-    # Arranging ------------------------------------------------------------------------------------------------
-
-    def _make_actions(self) -> None:
-        for row in ACTIONS:
-            action = make_action(row, self, self.look.theme)
-            self.actions_by_name[row.name] = action
-            self.addAction(action)
-        for name in MENUS:
-            menu = self.menuBar().addMenu(translated(name))
-            for row in ACTIONS:
-                if row.menu == name:
-                    if row.apart:
-                        menu.addSeparator()
-                    menu.addAction(self.actions_by_name[row.name])
-
-    def _lay_out(self) -> None:
-        self._status = QLabel()
-        self._status.setProperty("type", "soft")
-        self._status.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
-        self._status.setAccessibleName(self.tr("Under the pointer"))
-        self._status.setTextFormat(Qt.TextFormat.PlainText)
-        hung = _column(self.notice, self.wall, self.strip, self._status, stretched=self.wall)
-        middle = self.places = QStackedWidget()
-        middle.addWidget(hung)
-        middle.addWidget(self.table)
-        splitter = QSplitter(Qt.Orientation.Horizontal)
-        splitter.setHandleWidth(1)
-        splitter.setChildrenCollapsible(False)
-        for widget in (self.shelf, middle, self.materials):
-            splitter.addWidget(widget)
-        splitter.setStretchFactor(1, 1)
-        splitter.setSizes([264, 900, 320])
-        self.setCentralWidget(_column(self._bar(), splitter, stretched=splitter))
-        self.resize(1480, 920)
-
-    def _bar(self) -> QWidget:
-        bar = QWidget()
-        bar.setProperty("place", "bar")
-        bar.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        row = QHBoxLayout(bar)
-        row.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
-        self._name = QLabel()
-        self._name.setProperty("type", "lead")
-        self._name.setTextFormat(Qt.TextFormat.PlainText)
-        row.addWidget(self._name)
-        for name in _BAR:
-            if name == "*":
-                row.addStretch(1)
-            elif not name:
-                row.addSpacing(SPACE * 2)
-            else:
-                row.addWidget(self._button(name))
-                if name == "zoom-out":
-                    self._percent = QLabel()
-                    self._percent.setProperty("type", "soft")
-                    self._percent.setAccessibleName(self.tr("Zoom"))
-                    row.addWidget(self._percent)
-        return bar
-
-    def _button(self, name: str) -> QToolButton:
-        button = QToolButton()
-        button.setDefaultAction(self.actions_by_name[name])
-        button.setAccessibleName(self.actions_by_name[name].text())
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        return button
-
-    def _connect(self) -> None:
-        self.document.changed.connect(self._refresh)
-        self.document.undo_stack.cleanChanged.connect(self._refresh)
-        self.document.undo_stack.indexChanged.connect(self._refresh)
-        self.document.refused.connect(self._say_refused)
-        self.document.record_failed.connect(self._say_record_failed)
-        self.wall.selection.changed.connect(self._refresh)
-        self.wall.zoom_changed.connect(lambda percent: self._percent.setText(f"{percent} %"))
-        self.wall.status_changed.connect(self.show_status)
-        self.look.changed.connect(self._dress)
-        self.table.left.connect(self.back_to_wall)
-        self._sync = QTimer(self)
-        self._sync.setInterval(_SYNC_EVERY)
-        self._sync.timeout.connect(self._sync_journal)
-        self._sync.start()
-
-    # Keeping the window true ------------------------------------------------------------------------------------
-
-    def _refresh(self, *_what: object) -> None:
-        """Actions, names and the changed mark as they are now."""
-        stack = self.document.undo_stack
-        usable = {
-            "nothing": True,
-            "selection": bool(self.wall.selection.cells),
-            "undo": stack.canUndo(),
-            "redo": stack.canRedo(),
-        }
-        for row in ACTIONS:
-            self.actions_by_name[row.name].setEnabled(usable[row.needs])
-        self._name_steps(stack.undoText(), stack.redoText())
-        name = self.document.design.name
-        self._name.setText(f"{name} •" if self.document.is_changed else name)
-        self._name.setAccessibleName(
-            self.tr("{name}, changed").format(name=name) if self.document.is_changed else name
-        )
-        self.setWindowTitle(f"{name}[*] – Piecewright")
-        self.setWindowModified(self.document.is_changed)
-
-    def _name_steps(self, undo: str, redo: str) -> None:
-        for name, step in (("undo", undo), ("redo", redo)):
-            action = self.actions_by_name[name]
-            word = translated(next(row.text for row in ACTIONS if row.name == name))
-            action.setText(f"{word}: {step}" if step else word)
-            action.setToolTip(f"{action.text()} ({action.shortcut().toString()})")
-
-    def _dress(self) -> None:
-        theme = self.look.theme
-        for row in ACTIONS:
-            if row.icon is not None:
-                name = ("light" if theme.name == "dark" else "dark") if row.name == "theme" else row.icon
-                self.actions_by_name[row.name].setIcon(icon(name, theme))
-
-    def _tell_about_the_file(self) -> None:
-        holder = self.keeping.held_by
-        if holder is not None:
-            who = holder.user or self.tr("another window")
-            self.notice.say(
-                self.tr(
-                    "This design is open elsewhere ({who}). Changes here can be saved under another name."
-                ).format(who=who),
-                self.tr("Save as…"),
-                self.save_as,
-            )
-        elif self.keeping.read_only:
-            self.notice.say(
-                self.tr(
-                    "This file is from a newer Piecewright and stays as it is. Save under another name to keep changes."
-                ),
-                self.tr("Save as…"),
-                self.save_as,
-            )
-
-    def _say_refused(self, error: PiecewrightError) -> None:
-        self.show_status(words(error, self.look.measure))
-
-    def _say_record_failed(self, error: PiecewrightError) -> None:
-        self.notice.say(words(error, self.look.measure), self.tr("Save as…"), self.save_as)
-
-    def _sync_journal(self) -> None:
-        error = self.keeping.sync()
-        if error is not None:
-            self._say_record_failed(error)
-
-    # Saving and closing -------------------------------------------------------------------------------------------
-
-    def _save_to(self, path: Path | None) -> bool:
-        document = self.document
-        try:
-            saved = self.keeping.save(document.design, document.pictures, path)
-            self.keeping.begin_journal(document.design)
-            document.recorder = self.keeping.journal
-        except FileError as error:
-            self._say_not_saved(error)
-            return False
-        document.undo_stack.setClean()
-        self.notice.clear()
-        self.workroom.remember(saved, document.design)
-        self.show_status(self.tr("Saved: {name}").format(name=saved.name))
-        return True
-
-    def _say_not_saved(self, error: FileError) -> None:
-        box = QMessageBox(self)
-        box.setIcon(QMessageBox.Icon.Warning)
-        box.setWindowTitle(self.tr("Not saved"))
-        box.setText(self.tr("The design could not be saved. It is still here, with all its changes."))
-        box.setInformativeText(error.sentence(self.look.measure))
-        elsewhere = box.addButton(self.tr("Save a copy elsewhere…"), QMessageBox.ButtonRole.AcceptRole)
-        box.addButton(self.tr("Go on"), QMessageBox.ButtonRole.RejectRole)
-        box.exec()
-        if box.clickedButton() is elsewhere:
-            self.save_as()
-
-    def _overwrites_knowingly(self) -> bool:
-        box = QMessageBox(self)
-        box.setIcon(QMessageBox.Icon.Warning)
-        box.setWindowTitle(self.tr("The file was changed elsewhere"))
-        box.setText(
-            self.tr(
-                "Another program changed this file since it was opened. Nothing is overwritten without your word."
-            )
-        )
-        copy = box.addButton(self.tr("Save a copy…"), QMessageBox.ButtonRole.AcceptRole)
-        over = box.addButton(self.tr("Overwrite it"), QMessageBox.ButtonRole.DestructiveRole)
-        box.addButton(QMessageBox.StandardButton.Cancel)
-        box.exec()
-        if box.clickedButton() is copy:
-            self.save_as()
-        if box.clickedButton() is over:
-            self.keeping.digest = ""
-            return True
-        return False
-
-    def _may_close(self) -> bool:
-        if not self.document.is_changed:
-            return True
-        box = QMessageBox(self)
-        box.setWindowTitle(self.tr("Keep the changes?"))
-        box.setText(
-            self.tr("“{name}” has changes that are not saved.").format(name=self.document.design.name)
-        )
-        buttons = QMessageBox.StandardButton
-        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
-        box.setDefaultButton(buttons.Save)
-        answer = box.exec()
-        return answer == buttons.Discard or (answer == buttons.Save and self.save())
-
-    def _guard(self, run: Callable[[], object]) -> None:
+    def _guard(self, run: Callable[[], object], said: str) -> None:
         try:
             run()
         except PiecewrightError as error:
             self.notice.say(words(error, self.look.measure))
+        else:
+            self.show_status(said)
+
+
+def _stack(place: str) -> QStackedWidget:
+    """A column with nothing in it yet but the color of its place."""
+    stack, blank = QStackedWidget(), QLabel()
+    blank.setProperty("place", place)
+    stack.addWidget(blank)
+    return stack
+
+
+def _show_in(stack: QStackedWidget, widget: QWidget) -> None:
+    """Put a widget in the place of what a column shows."""
+    blank = stack.currentWidget()
+    stack.addWidget(widget)
+    stack.setCurrentWidget(widget)
+    if blank is not None:
+        stack.removeWidget(blank)
+        blank.deleteLater()
 
 
 def _column(*widgets: QWidget, stretched: QWidget) -> QWidget:

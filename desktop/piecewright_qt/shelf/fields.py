@@ -108,10 +108,12 @@ class LengthField(Field):
         choices: tuple[Fraction, ...] = (),
         name: str = "",
         may_be_empty: bool = False,
+        may_be_zero: bool = False,
     ) -> None:
         super().__init__(label, name)
         self._measure = measure
         self._may_be_empty = may_be_empty
+        self._may_be_zero = may_be_zero
         self.box = QComboBox()
         self.box.setEditable(True)
         self.box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
@@ -152,7 +154,7 @@ class LengthField(Field):
 
     def _parse(self, text: str) -> None:
         length = parse_length(text, unit=INCHES_BY_UNIT[self._measure.unit])
-        if length <= 0:
+        if not length and not self._may_be_zero:
             raise LengthError(message("shelf.size-nothing", size=length), message("shelf.write-size"))
         self.value = length
 

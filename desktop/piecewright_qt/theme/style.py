@@ -15,12 +15,15 @@ QToolTip { background: $text; color: $surface; border: none; padding: ${tight}px
 
 [place="panel"] { background: $surface; }
 [place="bar"] { background: $surface; border-bottom: 1px solid $line; }
+[place="flannel"] { background: $flannel; }
+[place="notice"] { background: $raised; border-bottom: 2px solid $warn; }
 [place="foot"] { background: $surface; border-top: 1px solid $line; }
 [place="card"] { background: $raised; border: 1px solid $line; border-radius: ${radius}px; }
 [type="title"] { font-size: ${title}px; font-weight: 600; }
 [type="lead"] { font-size: ${lead}px; font-weight: 600; }
 [type="small"] { font-size: ${small}px; color: $text_soft; }
 [type="soft"] { color: $text_soft; }
+[type="strong"] { font-weight: 600; }
 [tone="warn"] { color: $warn; }
 [tone="error"] { color: $error; }
 [tone="good"] { color: $good; }
@@ -35,7 +38,8 @@ QPushButton:pressed, QToolButton:pressed { background: $accent; color: $on_accen
 QPushButton:checked, QToolButton:checked { background: $accent_soft; color: $on_accent_soft; border-color: $accent; }
 QPushButton[weight="main"] { background: $accent; color: $on_accent; border-color: $accent; font-weight: 600; }
 QPushButton[weight="main"]:hover { background: $on_accent_soft; color: $accent_soft; }
-QPushButton:disabled, QToolButton:disabled { color: $outline; border-color: $line; background: transparent; }
+QPushButton:disabled { color: $outline; border-color: $line; background: transparent; }
+QToolButton:disabled { color: $outline; border-color: transparent; background: transparent; }
 QCheckBox, QRadioButton { border: 2px solid transparent; padding: 1px; }
 QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDoubleSpinBox:focus,
 QPlainTextEdit:focus, QSlider:focus, QCheckBox:focus, QRadioButton:focus, QListView:focus, QTreeView:focus,
