@@ -1,6 +1,7 @@
 """A making as a page to read: sizes, strips to cut, the steps as sentences, where the cloth goes, bias, warnings."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import groupby
 
 from piecewright.making.facts import Facts
@@ -16,7 +17,7 @@ def making_text(making: Making, measure: Measure = _DEFAULT) -> str:
     facts = facts_of(making)
     sections = (
         _head(making, facts),
-        _strips(facts),
+        _strips(facts, making.given.usable),
         _steps(making),
         _cloth(facts),
         _bias(facts),
@@ -35,16 +36,26 @@ def _head(making: Making, facts: Facts) -> Iterator[Message]:
     yield message(
         "making.text-blocks", count=facts.blocks, finished=facts.finished, unfinished=facts.unfinished
     )
+    if len(facts.kinds) > 1:
+        kinds = tuple(
+            message("making.text-kind", blocks=kind.blocks, count=len(kind.layers), layers=kind.layers)
+            for kind in facts.kinds
+        )
+        yield message("making.text-kinds", count=len(kinds), kinds=kinds)
     yield message("making.text-seam", seam=facts.seam)
 
 
-def _strips(facts: Facts) -> Iterator[Message]:
+def _strips(facts: Facts, usable: Fraction) -> Iterator[Message]:
+    """The strips to cut, and loudly which of them no width of the cloth gives."""
     yield message(
         "making.text-strips" if facts.stack == 1 else "making.text-strips-layered", layers=facts.stack
     )
     for strip in facts.strips:
         code = "making.text-strip-least" if strip.least else "making.text-strip"
         yield message(code, fabric=strip.fabric, count=strip.count, width=strip.width, length=strip.length)
+    longest = max((strip.length for strip in facts.strips if strip.grain == "crosswise"), default=usable)
+    if longest > usable:
+        yield message("making.text-too-narrow", length=longest, usable=usable)
 
 
 def _steps(making: Making) -> Iterator[Message]:
@@ -65,17 +76,15 @@ def _cloth(facts: Facts) -> Iterator[Message]:
 
 
 def _bias(facts: Facts) -> Iterator[Message]:
-    """Bias edges alike (same fabric, angle and side) as one line, longest first."""
-    edges = sorted(
-        (edge.outer, edge.fabric, round(edge.degrees, 1))
-        for kind in facts.kinds[:1]
-        for edge in kind.bias_edges
-    )
-    if edges:
-        yield message("making.text-bias")
-    for (outer, fabric, degrees), alike in groupby(edges):
-        code = "making.text-bias-outer" if outer else "making.text-bias-inner"
-        yield message(code, count=len(list(alike)), fabric=fabric, degrees=degrees)
+    """Bias edges of each kind; those alike (same side, fabric and angle) as one line."""
+    for number, kind in enumerate(facts.kinds, 1):
+        edges = sorted((edge.outer, edge.fabric, round(edge.degrees, 1)) for edge in kind.bias_edges)
+        if edges:
+            code = "making.text-bias" if len(facts.kinds) == 1 else "making.text-bias-of-kind"
+            yield message(code, kind=number)
+        for (outer, fabric, degrees), alike in groupby(edges):
+            code = "making.text-bias-outer" if outer else "making.text-bias-inner"
+            yield message(code, count=len(list(alike)), fabric=fabric, degrees=degrees)
 
 
 def _warnings(facts: Facts) -> Iterator[Message]:

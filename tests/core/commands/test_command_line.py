@@ -238,6 +238,39 @@ def test_what_is_to_know_of_a_file_is_said_beside_its_materials(
     assert "newer" in err
 
 
+def test_a_block_says_no_block_loudly_where_the_cloth_is_too_narrow(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["block", "middle-end-for-end", "--usable", "40"]) == 0
+    assert "40 1/2 from 40 usable: no block!" in capsys.readouterr().out
+    assert main(["block", "middle-end-for-end", "--usable", "40 1/2"]) == 0
+    assert "no block" not in capsys.readouterr().out
+
+
+def test_a_block_tells_unlike_kinds_and_the_bias_of_each(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Turned in the lower layer alone, the slanted part of that layer has its bias elsewhere, but it has it."""
+    steps = [
+        {"make": "a", "lay": {"fabric": "A", "width": "9", "length": "9"}},
+        {"make": "part", "slice": "a", "from": ["top", "4"], "to": ["bottom", "5"]},
+        {"make": "slanted", "sew": ["part.1", "part.2"], "axis": "across", "match": "points"},
+        {"make": "square", "square": "slanted", "width": "8", "height": "8"},
+        {"make": "edge", "lay": {"fabric": "B", "width": "8", "length": "1"}},
+        {"make": "sewn", "sew": ["square", "edge"], "axis": "across"},
+        {"make": "half", "cut": "sewn", "axis": "down", "into": 2},
+        {"make": "turned", "turn": "half.2", "by": 180, "layers": [1]},
+        {"make": "block", "sew": ["half.1", "turned"], "axis": "down"},
+    ]
+    recipe = changed(steps=steps, stack=2)
+    del recipe["sizes"], recipe["finished"]
+    assert main(["block", write(tmp_path, recipe)]) == 0
+    page = capsys.readouterr().out
+    assert "They come out in 2 kinds: block of layer 0 and block of layer 1 (" in page
+    assert "Bias edges in a finished block, kind 1" in page
+    assert "Bias edges in a finished block, kind 2" in page
+
+
 def test_a_picture_that_is_no_picture_and_a_newer_design_are_sentences(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
