@@ -92,7 +92,7 @@ class Row(Value, frozen=True, dict=True):
 
 
 class Border(Value, frozen=True):
-    """A butted border of one fabric, `width` finished; the pair sewn on `first` is the shorter."""
+    """A butted border of one fabric, `width` finished; the pair sewn on `first` ends short of the corners."""
 
     fabric: str
     width: Fraction

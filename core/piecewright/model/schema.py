@@ -90,7 +90,7 @@ _KEYS: Mapping[str, str] = {
     "Placement.fabrics": "Fabrics of this one block, for all letters or some, in place of the shelf's.",
     "Border.fabric": "The id of its fabric.",
     "Border.width": "Its finished width.",
-    "Border.first": "Which pair is sewn on first, and so is the shorter.",
+    "Border.first": "Which pair is sewn on first; it ends at the corners, which the other pair covers.",
     "Binding.fabric": "The id of its fabric; null while it is not chosen.",
     "Binding.width": "The cut width of the binding strips.",
     "Backing.fabric": "The id of its fabric; null while it is not chosen.",
