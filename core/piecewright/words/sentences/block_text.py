@@ -21,7 +21,9 @@ SENTENCES = {
         "+ {waste:area} trimmed or left over."
     ),
     "making.text-bias": "Bias edges in a finished block: handle gently, pin, do not press sideways",
-    "making.text-bias-of-kind": "Bias edges in a finished block, kind {kind}: handle gently, pin, do not press sideways",
+    "making.text-bias-of-kind": (
+        "Bias edges in a finished block, kind {kind}: handle gently, pin, do not press sideways"
+    ),
     "making.text-bias-outer": "  {fabric}: {count:outer edge|outer edges} {degrees:degrees} off the thread",
     "making.text-bias-inner": "  {fabric}: {count:inner edge|inner edges} {degrees:degrees} off the thread",
     "making.text-warning": "Mind {step}: {said}",
