@@ -5,6 +5,7 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Self
 
@@ -12,11 +13,17 @@ from piecewright.errors import RecipeError
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt
+from piecewright.units.measure import Measure
+from piecewright.units.rounding import nearest
 
 Plain = dict[str, Any]
 _STEP_PLACE = re.compile(r"steps\[(\d+)\]")
 _KEY_PART = re.compile(r"\w+")
 _KEPT = 512
+_PAIR = 2
+_ONE_FOR_ONE = ("turn", "shuffle", "square", "open")
+_TAKING = frozenset({"sew", "cut", "slice", "turn", "shuffle", "square", "open", "corner", "with", "face"})
+"""Keys whose value is a piece, or a list of pieces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +65,62 @@ class Draft:
         return None if self.shown is None else attempt(self.shown, given)
 
 
-def insert_step(plain: Mapping[str, Any], at: int, step: Plain) -> Plain:
-    """The recipe with one more step, which becomes number `at` from 0."""
+def insert_step(plain: Mapping[str, Any], at: int, step: Plain, before: Making | None = None) -> Plain:
+    """The recipe with one more step, which becomes number `at` from 0.
+
+    `before` is the making of the steps before it. With it, a step that gives one piece for one takes that piece's
+    place in all that follows: who used the old piece now uses the new one.
+    """
     changed = copy.deepcopy(dict(plain))
+    if before is not None and _gives_one_for_one(step):
+        _pass_on(changed, at, step, before)
     changed["steps"].insert(at, step)
     return _ending_in(changed, plain)
+
+
+def turned_further(plain: Mapping[str, Any], at: int, by: int) -> Plain:
+    """The recipe with a piece turned by more; a whole turn leaves the step out, and its piece as it was."""
+    step = plain["steps"][at]
+    degrees = (step["by"] + by) % 360
+    if degrees:
+        return replace_step(plain, at, {**step, "by": degrees})
+    changed = remove_step(plain, at)
+    for later in changed["steps"][at:]:
+        _rename(later, step["make"], step["turn"], {})
+    changed["block"] = _renamed(changed["block"], step["make"], step["turn"], {})
+    return changed
+
+
+def _gives_one_for_one(step: Plain) -> bool:
+    verb = next((key for key in _ONE_FOR_ONE if key in step), None)
+    return verb is not None and not str(step[verb]).endswith(".*")
+
+
+def _pass_on(changed: Plain, at: int, step: Plain, before: Making) -> None:
+    verb = next(key for key in _ONE_FOR_ONE if key in step)
+    for later in changed["steps"][at:]:
+        _rename(later, step[verb], step["make"], before.table.parts)
+    changed["block"] = _renamed(changed["block"], step[verb], step["make"], before.table.parts)
+
+
+def _rename(step: Plain, old: str, new: str, parts: Mapping[str, int]) -> None:
+    """Let a step take another piece for one; parts taken all together are named one by one where one is changed."""
+    for key in _TAKING & step.keys():
+        if isinstance(step[key], list):
+            step[key] = _renamed(step[key], old, new, {} if "which" in step else parts)
+        elif step[key] == old:
+            step[key] = new
+
+
+def _renamed(names: Sequence[str], old: str, new: str, parts: Mapping[str, int]) -> list[str]:
+    base = old.partition(".")[0]
+    found: list[str] = []
+    for name in names:
+        if name == f"{base}.*" and name != old and base in parts:
+            found += [f"{base}.{number}" for number in range(1, parts[base] + 1)]
+        else:
+            found.append(name)
+    return [new if name == old else name for name in found]
 
 
 def remove_step(plain: Mapping[str, Any], at: int) -> Plain:
@@ -80,7 +138,7 @@ def move_step(plain: Mapping[str, Any], at: int, to: int) -> Plain:
 
 
 def replace_step(plain: Mapping[str, Any], at: int, step: Plain) -> Plain:
-    """The recipe with another step in a place; the pieces it gives take the old name where it names none."""
+    """The recipe with another step in a place."""
     changed = copy.deepcopy(dict(plain))
     changed["steps"][at] = step
     return changed
@@ -130,23 +188,44 @@ def loose_pieces(making: Making | None) -> tuple[str, ...]:
     return tuple(name for name in making.table.piles if name not in making.table.used)
 
 
-def suggested_step(plain: Mapping[str, Any], verb: str, pieces: Sequence[str]) -> Plain:
-    """A step of a verb that is likely to work on some pieces (the last ones laid down), to be changed from there."""
-    name, last = fresh_name(plain, _WISHES[verb]), (pieces[-1] if pieces else "")
-    if verb == "lay":
-        strip = {"fabric": _next_letter(plain), "width": "2 1/2", "length": _usual_length(plain)}
-        return {"make": name, "lay": strip}
-    if verb == "press":
-        return {"press": {"seam": _last_sewn(plain), "toward": "down"}}
-    if verb == "sew":
-        return {"make": name, "sew": list(pieces[-2:]), "axis": "down"}
+def suggested_step(
+    plain: Mapping[str, Any], verb: str, pieces: Sequence[str], making: Making | None = None
+) -> Plain:
+    """A step of a verb that is likely to work on some pieces (the last ones laid down), to be changed from there.
+
+    `making` is that of the steps before it, whose cloth tells lengths and directions that fit.
+    """
+    name, last = fresh_name(plain, _WISHES.get(verb, verb)), (pieces[-1] if pieces else "")
     before = pieces[-2] if len(pieces) > 1 else ""
-    if verb == "corner":
-        return {"make": name, "corner": before, "with": last, "at": "top left"}
-    if verb == "face":
-        edge = {"from": ["left", "seam"], "to": ["right", "seam"]}
-        return {"make": name, "face": [before, last], "seams": [edge]}
-    return {"make": name, verb: last, **_SHAPES[verb]}
+    sewn = _last_sewn(plain)
+    edge = {"from": ["left", "seam"], "to": ["right", "seam"]}
+    strip = {"fabric": _next_letter(plain), "width": "2 1/2", "length": _usual_length(plain)}
+    steps: Mapping[str, Plain] = {
+        "lay": {"make": name, "lay": strip},
+        "press": {"press": {"seam": sewn, "toward": _sewn_toward(plain, sewn)}},
+        "sew": {"make": name, "sew": list(pieces[-2:]), "axis": _even_axis(making, pieces[-2:])},
+        "corner": {"make": name, "corner": before, "with": last, "at": "top left"},
+        "face": {"make": name, "face": [before, last], "seams": [edge]},
+        "slice": {"make": name, "slice": last, **_slant(making, last)},
+    }
+    return steps.get(verb) or {"make": name, verb: last, **_SHAPES.get(verb, {})}
+
+
+def _even_axis(making: Making | None, names: Sequence[str]) -> str:
+    """The way in which two pieces can be sewn: below each other where they are equally wide, else beside."""
+    if making is None or len(names) != _PAIR:
+        return "down"
+    one, other = [making.table.piles[name][0].box for name in names]
+    even = abs(float(one.width - other.width)) <= abs(float(one.height - other.height))
+    return "down" if even else "across"
+
+
+def _slant(making: Making | None, name: str) -> Plain:
+    """A slanted cut through the middle of a piece, from three eighths to five of its width."""
+    pile = making.table.piles.get(name) if making is not None else None
+    width = Fraction(8) if pile is None else Fraction(pile[0].box.width)
+    ends = [Measure().bare(nearest(Fraction(1, 8))(width * share / 8)) for share in (3, 5)]
+    return {"from": ["top", ends[0]], "to": ["bottom", ends[1]]}
 
 
 _WISHES = {
@@ -156,7 +235,6 @@ _WISHES = {
 }  # fmt: skip
 _SHAPES: Mapping[str, Plain] = {
     "cut": {"axis": "across", "into": 2},
-    "slice": {"from": ["top", "3"], "to": ["bottom", "5"]},
     "turn": {"by": 180},
     "shuffle": {"by": 1},
     "square": {"width": "fit", "height": "fit"},
@@ -173,6 +251,11 @@ def _usual_length(plain: Mapping[str, Any]) -> str:
     """As long as the strip laid last, so that both can be sewn."""
     lengths = [step["lay"]["length"] for step in plain["steps"] if "lay" in step]
     return lengths[-1] if lengths else "20"
+
+
+def _sewn_toward(plain: Mapping[str, Any], name: str) -> str:
+    step: Plain = next((step for step in plain["steps"] if step.get("make") == name), {})
+    return "right" if step.get("axis") == "across" else "down"
 
 
 def _last_sewn(plain: Mapping[str, Any]) -> str:

@@ -9,14 +9,24 @@ from PySide6.QtGui import QUndoCommand
 from piecewright.edit.facts_of import given_of
 from piecewright.edit.registry import call
 from piecewright.errors import PiecewrightError
-from piecewright.making.draft import Draft, insert_step, loose_pieces, move_step, remove_step, suggested_step
+from piecewright.making.draft import (
+    Draft,
+    insert_step,
+    loose_pieces,
+    move_step,
+    remove_step,
+    suggested_step,
+    turned_further,
+)
 from piecewright.making.facts import Facts
 from piecewright.making.given import Given
-from piecewright.making.run import Making, facts_of
+from piecewright.making.recipe import Recipe
+from piecewright.making.run import Making, facts
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright_qt.document import Document
+from piecewright_qt.edit_step import EditStep
 
 Plain = Mapping[str, Any]
 
@@ -24,8 +34,9 @@ Plain = Mapping[str, Any]
 class Bench(QObject):
     """What the Sewing table shows of one block; every change is one undo step.
 
-    A change that leaves the recipe sound is an edit of the design. One that does not is kept as a draft on the same
-    undo stack, until it is mended: nothing is lost, and the design never holds a recipe that can not be read.
+    A change that leaves the recipe sound and its block made is an edit of the design. One that does not is kept as a
+    draft on the same undo stack, until it is mended: nothing is lost, and the design never comes to hold a recipe that
+    can not be made. Which draft stands is read from the undo stack, never kept beside it.
     `changed` follows each change of the draft, `stepped` a change of the step in view.
     """
 
@@ -39,6 +50,7 @@ class Bench(QObject):
         self.draft: Draft | None = None
         self.standing: Draft | None = None
         self.making: Making | None = None
+        self.facts: Facts | None = None
         self.trouble: PiecewrightError | None = None
         self.step = 0
         document.changed.connect(self._follow)
@@ -57,35 +69,22 @@ class Bench(QObject):
         return Given() if block is None else given_of(self.document.design, block)
 
     @property
-    def facts(self) -> Facts | None:
-        """What comes out, where the making goes through to the end."""
-        if (
-            self.draft is None
-            or self.draft.sound is None
-            or self.making is None
-            or self.making.fault is not None
-        ):
-            return None
-        try:
-            return facts_of(self.making)
-        except PiecewrightError as error:
-            self.trouble = error
-            return None
-
-    @property
     def fault(self) -> PiecewrightError | None:
         """What does not work: a step that does not hold together, or cloth that does not allow it."""
         if self.draft is not None and self.draft.fault is not None:
             return self.draft.fault
-        return self.trouble or (self.making.fault if self.making is not None else None)
+        stopped = self.making.fault if self.making is not None else None
+        return stopped or self.trouble
 
     @property
     def fault_step(self) -> int | None:
-        """The step at which it does not work, from 0."""
-        if self.draft is not None and self.draft.fault is not None:
-            return self.draft.fault_step
-        stopped = self.making is not None and self.making.fault is not None
-        return len(self.making.outcomes) if stopped and self.making is not None else None
+        """The step at which it does not work, from 0; None where nothing is wrong, or it is wrong of the whole."""
+        making, draft = self.making, self.draft
+        stopped = making is not None and making.fault is not None
+        at = len(making.outcomes) if stopped and making is not None else None
+        if draft is None or draft.fault_step is None:
+            return at
+        return draft.fault_step if at is None else min(at, draft.fault_step)
 
     @property
     def fabrics(self) -> dict[str, Sequence[Fabric]]:
@@ -111,28 +110,28 @@ class Bench(QObject):
 
     # Changing ---------------------------------------------------------------------------------------------------
 
-    def change(self, plain: Plain, gesture: object | None = None) -> None:
-        """Put the recipe as it is now in the place of the one before, as one undo step."""
-        before, after = self.standing, Draft.of(plain)
-        if before is None or self.block is None or after == before:
-            return
-        if after.sound is None:
-            self.document.undo_stack.push(DraftStep(self, before, after, self.tr("Change a step")))
-            return
-        if before.sound is not None or after.sound != self._recipe():
-            kept = self.document.perform(
-                call("change-recipe", recipe=self.block.recipe, to=after.sound), gesture
-            )
-            if not kept:
-                self.set_draft(before)
-            return
-        self.document.undo_stack.push(DraftStep(self, before, after, self.tr("Change a step")))
+    def change(self, plain: Plain) -> bool:
+        """Put the recipe as it is now in the place of the one before, as one undo step. False when it was refused."""
+        block, before = self.block, self.standing
+        if before is None or block is None:
+            return False
+        after = self._unclaimed(Draft.of(plain))
+        if after == before:
+            return True
+        if after.sound is not None and after.sound != self._recipe() and self._facts(after)[0] is not None:
+            done = self.document.perform(call("change-recipe", recipe=block.recipe, to=after.sound))
+            if not done:
+                self._read()
+            return done
+        self.document.drop_preview()
+        self.document.undo_stack.push(DraftStep(self, block.recipe, after, self.tr("Change a step")))
+        return True
 
     def try_out(self, plain: Plain) -> None:
         """Show what a change would give, on the table and on the wall; nothing is changed yet."""
         if self.block is None:
             return
-        draft = Draft.of(plain)
+        draft = self._unclaimed(Draft.of(plain))
         if draft.sound is not None:
             self.document.preview(call("change-recipe", recipe=self.block.recipe, to=draft.sound))
         self._show(draft, self.given)
@@ -146,77 +145,154 @@ class Bench(QObject):
     def drop_preview(self) -> None:
         """Back to the recipe as it stands."""
         self.document.drop_preview()
-        if self.standing is not None:
-            self.set_draft(self.standing)
+        self._read()
 
     def insert(self, verb: str) -> None:
         """A step of a verb after the one in view, likely to work on what lies on the table there."""
         if self.draft is None:
             return
         at = min(self.step + 1, len(self.draft.steps))
-        upto = Draft.of({**self.draft.plain, "steps": self.draft.steps[:at]})
-        pieces = loose_pieces(upto.making(self.given))
-        changed = insert_step(self.draft.plain, at, suggested_step(self.draft.plain, verb, pieces))
-        self.step = at
-        self.change(changed)
+        plain = self.draft.plain
+        making = Draft.of({**plain, "steps": self.draft.steps[:at]}).making(self.given)
+        step = suggested_step(plain, verb, loose_pieces(making), making)
+        self._change_at(at, insert_step(plain, at, step, making))
+
+    def turn_part(self, piece: str, by: int = 90) -> None:
+        """Turn a piece that the step in view makes; turned again by the step that turns it already."""
+        if self.draft is None or self.making is None or self.step >= len(self.making.outcomes):
+            return
+        plain, at = self.draft.plain, self.step + 1
+        turning = next((n for n, step in enumerate(plain["steps"]) if step.get("turn") == piece), None)
+        if turning is None:
+            upto = Draft.of({**plain, "steps": plain["steps"][:at]}).making(self.given)
+            step = {**suggested_step(plain, "turn", (piece,), upto), "by": by}
+            self._change_at(at, insert_step(plain, at, step, upto))
+            return
+        self._change_at(turning, turned_further(plain, turning, by))
 
     def remove(self) -> None:
         """Take the step in view out."""
         if self.draft is not None and len(self.draft.steps) > 1:
-            at = self.step
-            self.step = max(0, at - 1)
-            self.change(remove_step(self.draft.plain, at))
+            self._change_at(max(0, self.step - 1), remove_step(self.draft.plain, self.step))
 
     def move(self, by: int) -> None:
         """Let the step in view come earlier or later."""
-        if self.draft is None or not 0 <= self.step + by < len(self.draft.steps):
-            return
-        at, self.step = self.step, self.step + by
-        self.change(move_step(self.draft.plain, at, at + by))
+        if self.draft is not None and 0 <= self.step + by < len(self.draft.steps):
+            self._change_at(self.step + by, move_step(self.draft.plain, self.step, self.step + by))
 
-    def set_draft(self, draft: Draft) -> None:
-        """Let a draft stand: after a change, undo or redo."""
-        self.standing = draft
-        self._show(draft, self.given)
+    def _change_at(self, step: int, plain: Plain) -> None:
+        """Change the recipe and look at a step of what comes of it."""
+        before, self.step = self.step, step
+        if not self.change(plain):
+            self.step = before
+            self.changed.emit()
 
-    def _show(self, draft: Draft, given: Given) -> None:
-        self.draft, self.trouble = draft, None
-        try:
-            self.making = draft.making(given)
-        except PiecewrightError as error:
-            self.making, self.trouble = None, error
-        self.changed.emit()
+    def _unclaimed(self, draft: Draft) -> Draft:
+        """The draft without the finished size it claims, where its making now gives another and all else is well."""
+        if draft.sound is None or self._facts(draft)[0] is not None:
+            return draft
+        without = Draft.of({key: value for key, value in draft.plain.items() if key != "finished"})
+        return draft if self._facts(without)[0] is None else without
 
-    def _recipe(self) -> object:
+    def _facts(self, draft: Draft) -> tuple[Facts | None, PiecewrightError | None]:
+        return _facts(draft, self.given)
+
+    def _recipe(self) -> Recipe | None:
         block = self.block
         return None if block is None else self.document.design.shelf.recipes[block.recipe]
 
-    def _read(self) -> None:
-        block = self.block
-        if block is not None:
-            self.set_draft(Draft.of(self.document.design.shelf.recipes[block.recipe].plain))
+    def _follow(self, before: Design, after: Design) -> None:
+        """Follow an edit done or taken back, which the stack counts only after it has told of it."""
+        block, stack = self.block, self.document.undo_stack
+        last = stack.command(stack.index() - 1) if stack.index() else None
+        if isinstance(last, EditStep) and last.before is after:
+            self._read(stack.index() - 1)
+        elif block is not None and not _same_recipe(block.recipe, before, after):
+            self._read(0)
         else:
-            self.draft = self.standing = self.making = None
+            self._read()
+
+    def follow_draft(self, draft: Draft | None) -> None:
+        """Let a draft stand that was just laid on the undo stack; None: the newest one was just taken back."""
+        if draft is None:
+            self._read(self.document.undo_stack.index() - 1)
+        elif self.block is not None:
+            self._let_stand(draft)
+
+    def _read(self, count: int | None = None) -> None:
+        """Look up which draft stands, among so many steps of the undo stack (None: all that are done), and show it."""
+        if self.block_id is not None:
+            self._let_stand(self._newest(self.document.undo_stack.index() if count is None else count))
+
+    def _let_stand(self, draft: Draft | None) -> None:
+        self.standing = draft
+        if self.standing is not None:
+            self._show(self.standing, self.given)
+        else:
+            self.draft = self.making = self.facts = self.trouble = None
             self.changed.emit()
 
-    def _follow(self, _before: Design, _after: Design) -> None:
-        if self.block_id is not None:
-            self._read()
+    def _newest(self, count: int) -> Draft | None:
+        """The newest draft of the recipe that no edit has come after; else the recipe as the design has it."""
+        block, recipe = self.block, self._recipe()
+        if block is None or recipe is None:
+            return None
+        stack = self.document.undo_stack
+        for number in reversed(range(count)):
+            command = stack.command(number)
+            if isinstance(command, DraftStep) and command.recipe == block.recipe:
+                return command.draft
+            if isinstance(command, EditStep) and not _same_recipe(
+                block.recipe, command.before, command.after
+            ):
+                break
+        return Draft.of(recipe.plain)
+
+    def _show(self, draft: Draft, given: Given) -> None:
+        self.draft, self.making = draft, None
+        self.step = min(self.step, max(len(draft.steps) - 1, 0))
+        try:
+            self.making = draft.making(given)
+        except PiecewrightError as error:
+            self.facts, self.trouble = None, error
+        else:
+            self.facts, self.trouble = _facts(draft, given)
+        self.changed.emit()
+
+
+def _same_recipe(recipe: str, one: Design, other: Design) -> bool:
+    return one.shelf.recipes.get(recipe) == other.shelf.recipes.get(recipe)
+
+
+def _facts(draft: Draft, given: Given) -> tuple[Facts | None, PiecewrightError | None]:
+    """What comes out where all of a draft works, else what does not."""
+    if draft.sound is None:
+        return None, draft.fault
+    try:
+        return facts(draft.sound, given), None
+    except PiecewrightError as error:
+        return None, error
 
 
 class DraftStep(QUndoCommand):
-    """A change that leaves a recipe unsound for now: undone and redone on the table alone."""
+    """A change that leaves a recipe unsound for now: it lies on the undo stack, and the bench finds it there."""
 
-    def __init__(self, bench: Bench, before: Draft, after: Draft, text: str) -> None:
+    def __init__(self, bench: Bench, recipe: str, draft: Draft, text: str) -> None:
         super().__init__(text)
         self._bench = bench
-        self._before = before
-        self._after = after
+        self.recipe = recipe
+        self.draft = draft
 
     def redo(self) -> None:
-        """Show the draft after the change."""
-        self._bench.set_draft(self._after)
+        """Show the draft, where its recipe is in hand."""
+        if self._is_in_hand():
+            self._bench.follow_draft(self.draft)
 
     def undo(self) -> None:
-        """Show the draft before it."""
-        self._bench.set_draft(self._before)
+        """Show what stood before it."""
+        if self._is_in_hand():
+            self._bench.follow_draft(None)
+
+    def _is_in_hand(self) -> bool:
+        block = self._bench.block
+        return block is not None and block.recipe == self.recipe

@@ -21,13 +21,13 @@ def value_at(bench: Bench, place: Place) -> Fraction | None:
     return None if recipe is None else _worth(_text(bench, place), recipe, bench.given)
 
 
-def set_length(bench: Bench, place: Place, value: Fraction, gesture: object | None = None) -> None:
+def set_length(bench: Bench, place: Place, value: Fraction) -> None:
     """Set it: the size it hangs on where it is worked out from exactly one, the written number elsewhere."""
     sizing = _through_size(bench, place, value)
     if sizing is not None:
-        bench.document.perform(sizing, gesture)
+        bench.document.perform(sizing)
     elif bench.draft is not None:
-        bench.change(_written(bench, place, value), gesture)
+        bench.change(_written(bench, place, value))
 
 
 def try_length(bench: Bench, place: Place, value: Fraction) -> None:

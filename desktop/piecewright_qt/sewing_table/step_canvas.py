@@ -1,64 +1,50 @@
 """The step in view, large and to scale; what may be dragged has a handle, and snaps to the eighth."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from math import hypot
 
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QWidget
 
-from piecewright.making.cloth import Cloth, Pile
 from piecewright.making.reading import verb_word
-from piecewright.making.table import Outcome
 from piecewright.making.verbs import VERBS
 from piecewright.making.verbs.verb import Handle
-from piecewright.render.layout import largest, room
-from piecewright.render.piece_picture import Look as PieceLook
-from piecewright.render.piece_picture import draw_pile
-from piecewright.render.step_figures import Scene, step_figure
-from piecewright.units.measure import Measure
+from piecewright.render.path import Spot
 from piecewright.units.rounding import nearest
 from piecewright_qt.drawing.brushes import Brushes
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
+from piecewright_qt.sewing_table.grip import Grip
 from piecewright_qt.sewing_table.lengths import set_length, try_length, value_at
+from piecewright_qt.sewing_table.paper import MARK, ON_MARK, WORDS, paper
+from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_figure, sheet_with_handles
+from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_PAGE, SPACE_TIGHT, SPACE_WIDE
 
-_PAPER = 96.0  # pixels of the picture's own inch
-_MARGIN = 56
+_PAPER = 120.0  # pixels of the picture's own inch, at a text scale of 1
+_LEAST_INCHES = 3.4  # of paper in the width of the sheet, however large the text
 _REACH = 12
 _SNAP, _FINE = nearest(Fraction(1, 8)), nearest(Fraction(1, 64))
 _NUDGE = Fraction(1, 8)
-
-
-@dataclass(frozen=True, slots=True)
-class Grip:
-    """A handle on the screen: where its line runs, and how many pixels an inch of it is."""
-
-    handle: Handle
-    start: QPointF
-    end: QPointF
-    pixels: float
-
-    @property
-    def middle(self) -> QPointF:
-        """Where it is taken hold of."""
-        return (self.start + self.end) / 2
-
-    def distance(self, point: QPointF) -> float:
-        """How far a point is from the line, pixels."""
-        along, off = self.end - self.start, point - self.start
-        length = hypot(along.x(), along.y())
-        if length < 1:
-            return hypot(off.x(), off.y())
-        share = min(max((off.x() * along.x() + off.y() * along.y()) / length**2, 0.0), 1.0)
-        there = self.start + along * share - point
-        return hypot(there.x(), there.y())
+_LEAST = Fraction(1, 8)
+_TURN = 90
 
 
 class StepCanvas(QWidget):
-    """Draws the step in view. Drag a handle, or Tab to it and use the arrow keys; Alt lets go of the snap."""
+    """Draws the step in view.
+
+    Drag a handle, or choose one with Space and use the arrow keys; Alt lets go of the snap. Click a part to turn it.
+    """
 
     said = Signal(str)
 
@@ -67,212 +53,305 @@ class StepCanvas(QWidget):
         self._bench = bench
         self._look = look
         self._brushes = Brushes()
+        self._sheet: Sheet | None = None
         self._grips: tuple[Grip, ...] = ()
         self._chosen = 0
+        self._over: Part | None = None
+        self._pressed: Part | None = None
         self._dragged: tuple[Grip, QPointF, Fraction] | None = None
         self._value: Fraction | None = None
+        self._kept: tuple[float, QPointF] | None = None  # scale and origin, while a handle is held
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(360, 260)
         self.setAccessibleName(self.tr("The step, to scale"))
         for signal in (bench.changed, bench.stepped, look.changed):
-            signal.connect(self.update)
+            signal.connect(self._lay_out)
+        bench.stepped.connect(self._choose_first)
 
     @property
     def grips(self) -> tuple[Grip, ...]:
-        """The handles as they were drawn last."""
+        """The handles as they are drawn."""
         return self._grips
+
+    @property
+    def sheet(self) -> Sheet | None:
+        """What lies on the sheet; None where the step can not be done."""
+        return self._sheet
+
+    def middle_of(self, part: Part) -> QPointF:
+        """Where a part lies on the screen."""
+        box = part.box
+        return self._origin + QPointF(box.left + box.right, box.top + box.bottom) / 2 * self._pixels
 
     # Drawing --------------------------------------------------------------------------------------------------
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
-        """The picture, its handles, or in words why there is none."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor("#fdfcf9"))
-        outcome = self._outcome()
-        if outcome is None:
-            self._grips = ()
-            self._say_nothing(painter)
-        else:
-            self._draw(painter, outcome)
-        painter.end()
+    @property
+    def _pixels(self) -> float:
+        return min(_PAPER * self._look.scale.text, self._field.width() / _LEAST_INCHES)
 
-    def _outcome(self) -> Outcome | None:
-        making = self._bench.making
-        if making is None or self._bench.step >= len(making.outcomes):
-            return None
-        return making.outcomes[self._bench.step]
+    @property
+    def _field(self) -> QRectF:
+        """Where the picture may lie: the sheet without its rim."""
+        rim = SPACE_WIDE + SPACE_PAGE
+        return QRectF(self.rect()).adjusted(rim, rim, -rim, -rim)
 
-    def _draw(self, painter: QPainter, outcome: Outcome) -> None:
-        making = self._bench.making
-        assert making is not None  # noqa: S101 - an outcome has its making
-        step = making.recipe.steps[outcome.step_index]
-        handles = VERBS[verb_word(step)].handles(step, outcome)
-        if handles:
-            self._draw_piece(painter, outcome, handles)
-        else:
-            self._grips = ()
-            self._draw_figure(painter, outcome)
+    @property
+    def _origin(self) -> QPointF:
+        """Where the paper's 0, 0 lies: so that the picture stands in the middle."""
+        if self._kept is not None:
+            return self._kept[1]
+        if self._sheet is None:
+            return QPointF()
+        box = self._sheet.box
+        middle = QPointF(box.left + box.right, box.top + box.bottom) / 2
+        return QRectF(self.rect()).center() - middle * self._pixels
 
-    def _draw_piece(self, painter: QPainter, outcome: Outcome, handles: tuple[Handle, ...]) -> None:
-        """The piece the step works on, with its handles."""
-        pile = self._pile(outcome, handles[0].piece)
-        cloth = pile[0]
-        width, height = float(cloth.box.width), float(cloth.box.height)
-        scale = min((self.width() - 2 * _MARGIN) / width, (self.height() - 2 * _MARGIN) / height) / _PAPER
-        look = self._piece_look(max(scale, 0.01))
-        size = look.size(cloth)
-        left = (self.width() - size[0] * _PAPER) / 2
-        top = (self.height() - size[1] * _PAPER) / 2
-        painter.save()
-        painter.translate(left, top)
-        draw_pile(QtPen(painter, _PAPER, self._brushes), pile, look)
-        painter.restore()
-        self._grips = tuple(self._grip(handle, cloth, look, QPointF(left, top)) for handle in handles)
-        for number, grip in enumerate(self._grips):
-            self._draw_grip(painter, grip, number == self._chosen and self.hasFocus())
+    def _lay_out(self) -> None:
+        """Lay the step in view on the sheet anew."""
+        making, index = self._bench.making, self._bench.step
+        self._sheet, self._grips, self._over = None, (), None
+        if making is not None and index < len(making.outcomes) and self._field.width() > 1:
+            subject = Subject(making, index, self._bench.fabrics, self._look.measure)
+            step, outcome = making.recipe.steps[index], making.outcomes[index]
+            handles = VERBS[verb_word(step)].handles(step, outcome)
+            room = (self._field.width() / self._pixels, self._field.height() / self._pixels)
+            if handles:
+                kept = None if self._kept is None else self._kept[0]
+                self._sheet = sheet_with_handles(subject, handles[0].piece, room, kept)
+                self._grips = tuple(self._grip(handle, subject) for handle in handles)
+            else:
+                self._sheet = sheet_of_figure(subject, room)
+        self.setAccessibleDescription(self._described())
+        self.update()
 
-    def _grip(self, handle: Handle, cloth: Cloth, look: PieceLook, origin: QPointF) -> Grip:
+    def _grip(self, handle: Handle, subject: Subject) -> Grip:
+        assert self._sheet is not None  # noqa: S101 - handles lie on a sheet
+        look, cloth = self._sheet.look, subject.pile(handle.piece)[0]
         start, end = (
-            origin + QPointF(*look.on_paper(cloth, point)) * _PAPER
+            self._origin + QPointF(*look.on_paper(cloth, point)) * self._pixels
             for point in (handle.line.start, handle.line.end)
         )
-        return Grip(handle, start, end, look.scale * _PAPER)
+        return Grip(handle, start, end, look.scale * self._pixels)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """As large as there is room."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """The sheet, the picture, its handles; or in words why there is none."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self.rect(), QColor(self._look.theme.ground))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(paper(self._look.theme))
+        rim = SPACE_WIDE
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(rim, rim, -rim, -rim), RADIUS, RADIUS)
+        if self._sheet is None:
+            self._say_nothing(painter)
+        else:
+            painter.save()
+            painter.translate(self._origin)
+            self._sheet.draw(QtPen(painter, self._pixels, self._brushes))
+            painter.restore()
+            self._draw_over(painter)
+            for number, grip in enumerate(self._grips):
+                self._draw_grip(painter, grip, number == self._chosen and self.hasFocus())
+        painter.end()
+
+    def _draw_over(self, painter: QPainter) -> None:
+        """A ring round the part that a click would turn."""
+        if self._over is not None:
+            box, at = self._over.box, self._origin
+            corner = at + QPointF(box.left, box.top) * self._pixels
+            rect = QRectF(corner, at + QPointF(box.right, box.bottom) * self._pixels)
+            painter.setPen(QPen(MARK, 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(rect.adjusted(-4, -4, 4, 4), 4, 4)
 
     def _draw_grip(self, painter: QPainter, grip: Grip, chosen: bool) -> None:
-        accent = QColor("#27566d")
-        painter.setPen(QPen(QColor("#ffffff"), 4))
-        painter.drawLine(grip.start, grip.end)
-        painter.setPen(QPen(accent, 2, Qt.PenStyle.DashLine))
-        painter.drawLine(grip.start, grip.end)
-        painter.setPen(QPen(QColor("#ffffff"), 2))
-        painter.setBrush(accent)
-        painter.drawEllipse(grip.middle, 9 if chosen else 7, 9 if chosen else 7)
-        value = value_at(self._bench, grip.handle.place) if self._dragged is None else self._value
-        held = self._dragged is None or self._dragged[0].handle.place == grip.handle.place
-        if value is not None and held:
+        held = self._dragged is not None and self._dragged[0].handle.place == grip.handle.place
+        if held:
+            painter.setPen(QPen(ON_MARK, 4))
+            painter.drawLine(grip.start, grip.end)
+            painter.setPen(QPen(MARK, 2))
+            painter.drawLine(grip.start, grip.end)
+        radius = 9 if chosen or held else 7
+        if chosen:
+            painter.setPen(QPen(MARK, 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawEllipse(grip.middle, radius + 4, radius + 4)
+        painter.setPen(QPen(ON_MARK, 2))
+        painter.setBrush(MARK)
+        painter.drawEllipse(grip.middle, radius, radius)
+        self._draw_chevrons(painter, grip)
+        value = self._value if held else value_at(self._bench, grip.handle.place)
+        if value is not None and (held or (chosen and self._dragged is None)):
             self._label(painter, grip, self._look.measure.length(value))
+
+    def _draw_chevrons(self, painter: QPainter, grip: Grip) -> None:
+        """The two ways in which it may be dragged."""
+        along = QPointF(*grip.handle.toward)
+        aside = QPointF(along.y(), along.x())
+        painter.setPen(QPen(ON_MARK, 1.5))
+        for way in (along, -along):
+            tip = grip.middle + way * 4.5
+            painter.drawPolyline([tip - way * 2.5 + aside * 2.5, tip, tip - way * 2.5 - aside * 2.5])
 
     def _label(self, painter: QPainter, grip: Grip, text: str) -> None:
         font = QFont("Inter")
-        font.setPixelSize(self._look.scale.body)
+        font.setPixelSize(self._look.scale.lead)
         font.setWeight(QFont.Weight.DemiBold)
         painter.setFont(font)
-        box = QRectF(painter.fontMetrics().boundingRect(text)).adjusted(-8, -4, 8, 4)
-        across = grip.handle.toward[0] != 0
-        place = (
-            QPointF(grip.middle.x(), grip.start.y() - 22)
-            if across
-            else QPointF(grip.end.x() + 40, grip.middle.y())
-        )
-        box.moveCenter(place)
-        box.moveRight(min(box.right(), self.width() - 4.0))
+        box = QFontMetricsF(font).boundingRect(text).adjusted(-SPACE, -SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        away = QPointF(0, box.height() / 2 + SPACE_WIDE)
+        box.moveCenter(grip.middle + away)
+        inside = QRectF(self.rect()).adjusted(SPACE, SPACE, -SPACE, -SPACE)
+        box.moveLeft(min(max(box.left(), inside.left()), inside.right() - box.width()))
+        if box.bottom() > inside.bottom():
+            box.moveCenter(QPointF(box.center().x(), grip.middle.y() - away.y()))
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor("#27566d"))
-        painter.drawRoundedRect(box, 6, 6)
-        painter.setPen(QColor("#ffffff"))
+        painter.setBrush(MARK)
+        painter.drawRoundedRect(box, RADIUS, RADIUS)
+        painter.setPen(ON_MARK)
         painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), text)
 
-    def _draw_figure(self, painter: QPainter, outcome: Outcome) -> None:
-        """The figure of the step's page, as large as there is room."""
-        making = self._bench.making
-        assert making is not None  # noqa: S101 - an outcome has its making
-        piles: dict[str, Pile] = {}
-        for done in making.outcomes[: outcome.step_index + 1]:
-            piles.update(done.made)
-
-        def build(scale: float):  # type: ignore[no-untyped-def]
-            return step_figure(Scene(outcome, piles, self._piece_look(scale), self._look.measure))
-
-        wide, high = (self.width() - _MARGIN) / _PAPER, (self.height() - _MARGIN) / _PAPER
-        figure, _ = largest(build, wide, high)
-        box = room(figure)
-        painter.translate((self.width() - box.width * _PAPER) / 2, (self.height() - box.height * _PAPER) / 2)
-        painter.translate(-box.left * _PAPER, -box.top * _PAPER)
-        figure(QtPen(painter, _PAPER, self._brushes))
-
-    def _piece_look(self, scale: float) -> PieceLook:
-        making = self._bench.making
-        assert making is not None  # noqa: S101 - only called with one
-        return PieceLook(self._bench.fabrics, making.recipe.stack, float(making.names["seam"]), scale)
-
-    def _pile(self, outcome: Outcome, name: str) -> Pile:
-        return outcome.taken[name] if name in outcome.taken else outcome.made[name]
-
     def _say_nothing(self, painter: QPainter) -> None:
-        painter.setPen(QColor("#5a544b"))
-        text = self.tr("This step can not be done yet: what is wrong is said beside it.")
-        painter.drawText(
-            self.rect().adjusted(40, 40, -40, -40),
-            int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap),
-            text,
-        )
+        if self._bench.draft is None:
+            text = self.tr("This block is no longer in the design. Undo brings it back.")
+        else:
+            text = self.tr("This step can not be done yet. What is wrong is said at its step, on the left.")
+        font = QFont("Inter")
+        font.setPixelSize(self._look.scale.body)
+        painter.setFont(font)
+        painter.setPen(WORDS)
+        flags = int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap)
+        painter.drawText(self._field, flags, text)
+
+    def _described(self) -> str:
+        """What the picture shows, for those who hear it."""
+        making, index = self._bench.making, self._bench.step
+        if self._sheet is None or making is None:
+            return self.tr("This step can not be done yet.")
+        return making.outcomes[index].sentence.text(self._look.measure)
 
     # Dragging -------------------------------------------------------------------------------------------------
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
-        """Take hold of the nearest handle."""
+        """Take hold of the nearest handle, or of a part."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
         near = self._near(event.position())
-        if near is not None and event.button() == Qt.MouseButton.LeftButton:
-            value = value_at(self._bench, near.handle.place)
-            if value is not None:
-                self._chosen = self._grips.index(near)
-                self._dragged = (near, event.position(), value)
-                self._value = value
+        self._pressed = None if near is not None else self._part_at(event.position())
+        value = None if near is None else value_at(self._bench, near.handle.place)
+        if near is not None and value is not None and self._sheet is not None:
+            self._chosen = self._grips.index(near)
+            self._kept = (self._sheet.look.scale, self._origin)
+            self._dragged = (near, event.position(), value)
+            self._value = value
+            self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Show what the handle's new place gives."""
         if self._dragged is None:
-            near = self._near(event.position())
-            across = near is not None and near.handle.toward[0] != 0
-            shape = Qt.CursorShape.SplitHCursor if across else Qt.CursorShape.SplitVCursor
-            self.setCursor(shape if near is not None else Qt.CursorShape.ArrowCursor)
+            self._point_at(event.position())
             return
         grip, begun, value = self._dragged
         moved = event.position() - begun
         inches = (moved.x() * grip.handle.toward[0] + moved.y() * grip.handle.toward[1]) / grip.pixels
         snap = _FINE if event.modifiers() & Qt.KeyboardModifier.AltModifier else _SNAP
-        self._value = max(snap(value + Fraction(inches).limit_denominator(1024)), Fraction(1, 8))
+        self._value = max(snap(value + Fraction(inches).limit_denominator(1024)), _LEAST)
         try_length(self._bench, grip.handle.place, self._value)
 
-    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
-        """Set it down as one step."""
-        if self._dragged is not None and self._value is not None:
-            (grip, _, value), new = self._dragged, self._value
-            self._dragged = None
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Set a handle down as one step; turn a part that was clicked."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        held, new, pressed = self._dragged, self._value, self._pressed
+        self._let_go()
+        if held is not None and new is not None:
+            grip, _, value = held
             self._bench.drop_preview()
             if new != value:
                 set_length(self._bench, grip.handle.place, new)
-        self._dragged = self._value = None
+        elif pressed is not None and pressed.holds(self._on_paper(event.position())):
+            self._bench.turn_part(pressed.name, _TURN)
+
+    def _let_go(self) -> None:
+        self._dragged = self._value = self._kept = self._pressed = None
+        self._lay_out()
+
+    def _point_at(self, point: QPointF) -> None:
+        near = self._near(point)
+        over = None if near is not None else self._part_at(point)
+        shape = Qt.CursorShape.ArrowCursor if over is None else Qt.CursorShape.PointingHandCursor
+        if near is not None:
+            across = near.handle.toward[0] != 0
+            shape = Qt.CursorShape.SplitHCursor if across else Qt.CursorShape.SplitVCursor
+        self.setCursor(shape)
+        if over != self._over:
+            self._over = over
+            self.setToolTip("" if over is None else self.tr("Click to turn {part}").format(part=over.name))
+            self.update()
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802 - Qt's name
+        """Nothing is pointed at any more."""
+        self._over = None
         self.update()
+        super().leaveEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Escape is ours while a handle is held, whatever else it means in the window."""
+        ours = isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Escape and self._dragged is not None
+        if ours and event.type() == QEvent.Type.ShortcutOverride:
+            event.accept()
+            return True
+        return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
-        """Arrow keys move the chosen handle by an eighth; Escape drops a drag."""
-        if event.key() == Qt.Key.Key_Escape and self._dragged is not None:
-            self._dragged = None
+        """Arrow keys move the chosen handle by an eighth, Space chooses the next; Escape drops a drag."""
+        key = Qt.Key(event.key())
+        if key == Qt.Key.Key_Escape and self._dragged is not None:
+            self._let_go()
             self._bench.drop_preview()
-            return
-        step = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}.get(
-            Qt.Key(event.key())
-        )
-        if step is None or not self._grips:
+        elif key == Qt.Key.Key_Space and self._grips:
+            self.choose_next()
+        elif key in _ARROWS and self._grips and self._dragged is None:
+            self._nudge(_ARROWS[key])
+        else:
             super().keyPressEvent(event)
-            return
+
+    def _nudge(self, by: int) -> None:
         place = self._grips[self._chosen % len(self._grips)].handle.place
         value = value_at(self._bench, place)
-        if value is not None and value + step * _NUDGE > 0:
-            set_length(self._bench, place, value + step * _NUDGE, gesture=("nudge", place))
+        if value is not None and value + by * _NUDGE > 0:
+            set_length(self._bench, place, value + by * _NUDGE)
+            self.said.emit(self._look.measure.length(value + by * _NUDGE))
 
     def choose_next(self) -> None:
         """The next handle for the arrow keys."""
         if self._grips:
             self._chosen = (self._chosen + 1) % len(self._grips)
-            self.said.emit(
-                Measure().length(value_at(self._bench, self._grips[self._chosen].handle.place) or Fraction(0))
-            )
+            value = value_at(self._bench, self._grips[self._chosen].handle.place)
+            self.said.emit("" if value is None else self._look.measure.length(value))
             self.update()
+
+    def _choose_first(self) -> None:
+        self._chosen = 0
 
     def _near(self, point: QPointF) -> Grip | None:
         close = [grip for grip in self._grips if grip.distance(point) <= _REACH]
         return min(close, key=lambda grip: grip.distance(point), default=None)
+
+    def _part_at(self, point: QPointF) -> Part | None:
+        spot = self._on_paper(point)
+        parts = () if self._sheet is None else self._sheet.parts
+        return next((part for part in parts if part.holds(spot)), None)
+
+    def _on_paper(self, point: QPointF) -> Spot:
+        away = (point - self._origin) / self._pixels
+        return (away.x(), away.y())
+
+
+_ARROWS = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}

@@ -4,21 +4,21 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPixmap
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from piecewright.making.cloth import Pile
 from piecewright.making.run import Making
-from piecewright.render.layout import Draw, largest, room
-from piecewright.render.piece_picture import Look as PieceLook
-from piecewright.render.step_figures import Scene, step_figure
 from piecewright_qt.drawing.brushes import Brushes
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
-from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
+from piecewright_qt.sewing_table.paper import paper
+from piecewright_qt.sewing_table.sheet import Subject, small_sheet
+from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_TIGHT
 
 Index = QModelIndex | QPersistentModelIndex
-_PICTURE = QSize(116, 64)
+_PICTURE = QSize(128, 76)
+_RIM = 8
 _PAPER = 96.0
+_MOST_ENLARGED = 1.3
 
 
 class StepsModel(QAbstractListModel):
@@ -30,6 +30,7 @@ class StepsModel(QAbstractListModel):
         self._look = look
         self._pictures: dict[tuple[int, int], QPixmap] = {}
         bench.changed.connect(self.refresh)
+        look.changed.connect(self.refresh)
 
     def refresh(self) -> None:
         """Show the steps as they are."""
@@ -90,26 +91,24 @@ class StepsModel(QAbstractListModel):
 
 
 def _small(making: Making, row: int, bench: Bench, look: Look, sharpness: float) -> QPixmap:
-    piles: dict[str, Pile] = {}
-    for done in making.outcomes[: row + 1]:
-        piles.update(done.made)
-
-    def build(scale: float) -> Draw:
-        seen = PieceLook(bench.fabrics, making.recipe.stack, float(making.names["seam"]), scale)
-        return step_figure(Scene(making.outcomes[row], piles, seen, look.measure))
-
-    figure, _ = largest(build, 3.0, 1.8)
-    box = room(figure)
-    pixels = min(_PICTURE.width() / box.width, _PICTURE.height() / box.height, _PAPER)
+    subject = Subject(making, row, bench.fabrics, look.measure)
+    room = QSize(_PICTURE.width() - 2 * _RIM, _PICTURE.height() - 2 * _RIM)
+    sheet = small_sheet(subject, (room.width() / _PAPER, room.height() / _PAPER))
+    box = sheet.box.grown(0.01)
+    pixels = min(room.width() / box.width, room.height() / box.height, _PAPER * _MOST_ENLARGED)
     pixmap = QPixmap(_PICTURE * sharpness)
     pixmap.setDevicePixelRatio(sharpness)
-    pixmap.fill(QColor("#fdfcf9"))
+    pixmap.fill(Qt.GlobalColor.transparent)
     painter = QPainter(pixmap)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(paper(look.theme))
+    painter.drawRoundedRect(QRect(0, 0, _PICTURE.width(), _PICTURE.height()), RADIUS, RADIUS)
     painter.translate(
         (_PICTURE.width() - box.width * pixels) / 2 - box.left * pixels,
         (_PICTURE.height() - box.height * pixels) / 2 - box.top * pixels,
     )
-    figure(QtPen(painter, pixels, Brushes()))
+    sheet.draw(QtPen(painter, pixels, Brushes()))
     painter.end()
     return pixmap
 

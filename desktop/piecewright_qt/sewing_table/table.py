@@ -118,7 +118,7 @@ class SewingTable(QWidget):
         self.add = QPushButton(self.tr("Add a step"))
         menu = QMenu(self.add)
         for word in VERBS:
-            menu.addAction(self._verb_name(word), partial(self.bench.insert, word))
+            menu.addAction(self._verb_name(word), partial(self.bench.insert, word)).setData(word)
         self.add.setMenu(menu)
         row.addWidget(self.add, 1)
         self._icons: list[tuple[QToolButton, str]] = []
@@ -145,11 +145,19 @@ class SewingTable(QWidget):
             "shuffle": self.tr("Shuffle a pile"),
             "square": self.tr("Square up"),
             "press": self.tr("Press"),
+            "corner": self.tr("Sew a square over a corner"),
+            "face": self.tr("Lay right sides together and sew"),
+            "open": self.tr("Open"),
+            "use": self.tr("Use another recipe"),
+            "loop": self.tr("Sew into a tube"),
+            "unpick": self.tr("Unpick a seam"),
+            "finish": self.tr("Finish a partial seam"),
         }
         return names.get(word, word.capitalize())
 
     def _fields(self) -> QWidget:
         area = QScrollArea()
+        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)
         self.form.setProperty("place", "panel")
