@@ -133,14 +133,22 @@ class _Beds:
             self._close(event.piece, trims=True)
         elif bed is not None and event.axis == bed.run:
             widths = tuple(Fraction(width) for width in event.widths)
-            self._close(event.piece, widths, trims=bool(event.trim))
+            self._close(event.piece, widths, trims=bool(event.trim), trim=Fraction(event.trim))
         else:
             self._close(event.piece)
 
-    def _close(self, piece: str, cuts: tuple[Fraction, ...] = (), *, trims: bool = False) -> None:
+    def _close(
+        self,
+        piece: str,
+        cuts: tuple[Fraction, ...] = (),
+        *,
+        trims: bool = False,
+        trim: Fraction = Fraction(0),
+    ) -> None:
         bed = self._open.pop(piece, None)
         if bed is not None:
-            self._closed.append((bed.order, Bed(bed.step, bed.lanes, bed.length, cuts, 1, bed.whole, trims)))
+            closed = Bed(bed.step, bed.lanes, bed.length, cuts, 1, bed.whole, trims, trim)
+            self._closed.append((bed.order, closed))
 
     def all(self) -> tuple[Bed, ...]:
         """Every bed, those never cut included, like ones together, ordered by their first strip."""

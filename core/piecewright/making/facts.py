@@ -105,7 +105,7 @@ class Bed:
     `length` is the run of cloth one batch takes, per layer; `cuts` are the lengths cut off along it, in order
     (empty where the whole bed is used uncut). A strip that is never sewn lengthwise is a bed of one lane.
     `whole` says that the recipe asked for the full usable width, so that beds can not share one set.
-    `trims` says that the recipe itself trues the end.
+    `trims` says that the recipe itself trues the end; `trim` is what a square cut takes off it.
     """
 
     step: str
@@ -115,6 +115,7 @@ class Bed:
     count: int
     whole: bool
     trims: bool
+    trim: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -123,7 +123,7 @@ def _kits(room: Workroom, block: str) -> tuple[tuple[Bed, Kit, Fraction], ...]:
 
 def _kit(bed: Bed, facts: Facts) -> Kit:
     blocks = Fraction(facts.blocks, facts.stack * bed.count)
-    return Kit(bed.cuts or (bed.length,), bed.length, bed.whole, bed.trims, blocks)
+    return Kit(bed.cuts or (bed.length,), bed.length, bed.whole, bed.trims, blocks, bed.trim)
 
 
 def _unchosen(key: BatchKey) -> tuple[str, ...]:

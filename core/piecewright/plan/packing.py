@@ -37,7 +37,7 @@ class Kit(Key, frozen=True):
     """What one bed of a batch asks of its sets: the `segments` in the order cut, from a `run` of cloth.
 
     `whole`: the recipe asks for the whole width, so every kit is a set of its own; `trims`: the recipe trues
-    the ends itself within its run. `blocks` is how many blocks one kit goes into.
+    the ends itself within its run, by `trim` where the cut is square. `blocks` is how many blocks one kit goes into.
     """
 
     segments: tuple[Fraction, ...]
@@ -45,6 +45,7 @@ class Kit(Key, frozen=True):
     whole: bool
     trims: bool
     blocks: Fraction
+    trim: Fraction = NOTHING
 
     def needs(self, truing: Truing) -> Fraction:
         """The usable width in inches without which one kit can not be cut."""
@@ -210,8 +211,10 @@ def _set_cuts(pattern: Segments, sets: int, usable: Fraction, truing: Truing) ->
 
 
 def _whole_sets(kit: Kit, count: int, usable: Fraction, truing: Truing) -> SetCuts:
-    trued = NOTHING if kit.trims else truing.loss(len(kit.segments))
-    used = kit.run if kit.trims else sum(kit.segments, NOTHING) + trued
+    trued = kit.trim if kit.trims else truing.loss(len(kit.segments))
+    used = sum(kit.segments, NOTHING) + trued
+    if kit.trims and not kit.trim:  # what a leaning cut takes is not told: all of the run is
+        used = kit.run
     return SetCuts(count, _falling(kit.segments), trued, usable - used)
 
 

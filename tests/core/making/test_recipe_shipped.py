@@ -140,7 +140,7 @@ def test_a_full_width_gives_as_many_as_fit_after_truing(usable: str, blocks: int
     scrap = int(whole) + Fraction(part or 0) + Fraction(1, 2)
     (bed,) = found.beds
     assert bed.whole
-    assert bed.trims
+    assert (bed.trims, bed.trim) == (True, Fraction(1, 2))
     assert bed.length - sum(bed.cuts) == scrap
 
 

@@ -177,6 +177,15 @@ def test_a_kit_of_the_whole_width_is_a_set_of_its_own() -> None:
     assert packing.cuts[0].to_spare == 40 - 35 - 1
 
 
+def test_a_kit_of_the_whole_width_that_trues_itself_keeps_what_is_left_to_spare() -> None:
+    """The help page of recipes: 1/2 in is trimmed off 40, eight times 4 1/2 makes 36, and 3 1/2 are left."""
+    kit = Kit(
+        (Fraction(9, 2),) * 8, Fraction(40), whole=True, trims=True, blocks=Fraction(8), trim=Fraction(1, 2)
+    )
+    (cuts,) = pack(((kit, 3),), Fraction(40), USUAL).cuts
+    assert (cuts.sets, cuts.truing, cuts.to_spare) == (3, Fraction(1, 2), Fraction(7, 2))
+
+
 def test_a_kit_that_trues_itself_is_cut_off_run_by_run() -> None:
     kit = Kit((Fraction(6), Fraction(6)), Fraction(25, 2), whole=False, trims=True, blocks=Fraction(1))
     packing = pack(((kit, 7),), Fraction(40), USUAL)
