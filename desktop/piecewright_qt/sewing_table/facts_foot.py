@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from piecewright.making.facts import Facts, Ledger
 from piecewright.words.message import message
@@ -19,6 +19,7 @@ class ClothBar(QWidget):
         super().__init__()
         self._look = look
         self._ledger: Ledger | None = None
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_ledger(self, ledger: Ledger | None) -> None:
         """Show where this cloth goes."""
@@ -27,7 +28,7 @@ class ClothBar(QWidget):
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """Slim."""
-        return QSize(240, 18)
+        return QSize(240, self._look.scale.lead)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """The three shares, left to right."""
@@ -69,12 +70,18 @@ class FactsFoot(QWidget):
         middle = QVBoxLayout()
         middle.addWidget(self._bar)
         middle.addWidget(self._cloth)
+        middle.addStretch(1)
         for label in (self._sizes, self._cloth, self._mind):
             label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
-        row.addWidget(self._sizes, 2)
+        for label in (self._sizes, self._cloth, self._mind):
+            label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        left = QVBoxLayout()
+        left.addWidget(self._sizes)
+        left.addStretch(1)
+        row.addLayout(left, 3)
         row.addLayout(middle, 3)
-        row.addWidget(self._mind, 3)
+        row.addWidget(self._mind, 2)
         bench.changed.connect(self.refresh)
         look.changed.connect(self.refresh)
         self.refresh()

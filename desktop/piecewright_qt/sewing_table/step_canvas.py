@@ -32,7 +32,8 @@ from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_fig
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_PAGE, SPACE_TIGHT, SPACE_WIDE
 
 _PAPER = 120.0  # pixels of the picture's own inch, at a text scale of 1
-_LEAST_INCHES = 3.4  # of paper in the width of the sheet, however large the text
+_LEAST_INCHES = 4.2  # of paper in the width of the sheet, however large the text
+_MOST_ENLARGED = 1.6  # of a picture that leaves room at the largest usual scale below it
 _REACH = 12
 _SNAP, _FINE = nearest(Fraction(1, 8)), nearest(Fraction(1, 64))
 _NUDGE = Fraction(1, 8)
@@ -60,10 +61,11 @@ class StepCanvas(QWidget):
         self._pressed: Part | None = None
         self._dragged: tuple[Grip, QPointF, Fraction] | None = None
         self._value: Fraction | None = None
+        self._pixels = _PAPER  # to an inch of paper
         self._kept: tuple[float, QPointF] | None = None  # scale and origin, while a handle is held
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMinimumSize(360, 260)
+        self.setMinimumSize(260, 220)
         self.setAccessibleName(self.tr("The step, to scale"))
         for signal in (bench.changed, bench.stepped, look.changed):
             signal.connect(self._lay_out)
@@ -87,10 +89,6 @@ class StepCanvas(QWidget):
     # Drawing --------------------------------------------------------------------------------------------------
 
     @property
-    def _pixels(self) -> float:
-        return min(_PAPER * self._look.scale.text, self._field.width() / _LEAST_INCHES)
-
-    @property
     def _field(self) -> QRectF:
         """Where the picture may lie: the sheet without its rim."""
         rim = SPACE_WIDE + SPACE_PAGE
@@ -111,6 +109,8 @@ class StepCanvas(QWidget):
         """Lay the step in view on the sheet anew."""
         making, index = self._bench.making, self._bench.step
         self._sheet, self._grips, self._over = None, (), None
+        if self._kept is None:
+            self._pixels = min(_PAPER * self._look.scale.text, self._field.width() / _LEAST_INCHES)
         if making is not None and index < len(making.outcomes) and self._field.width() > 1:
             subject = Subject(making, index, self._bench.fabrics, self._look.measure)
             step, outcome = making.recipe.steps[index], making.outcomes[index]
@@ -119,11 +119,20 @@ class StepCanvas(QWidget):
             if handles:
                 kept = None if self._kept is None else self._kept[0]
                 self._sheet = sheet_with_handles(subject, handles[0].piece, room, kept)
+                self._fill()
                 self._grips = tuple(self._grip(handle, subject) for handle in handles)
             else:
                 self._sheet = sheet_of_figure(subject, room)
+                self._fill()
         self.setAccessibleDescription(self._described())
         self.update()
+
+    def _fill(self) -> None:
+        """Enlarge a picture that leaves room, but not while a handle is held."""
+        if self._kept is None and self._sheet is not None:
+            wide = self._field.width() / max(self._sheet.box.width * self._pixels, 1.0)
+            high = self._field.height() / max(self._sheet.box.height * self._pixels, 1.0)
+            self._pixels *= max(1.0, min(wide, high, _MOST_ENLARGED))
 
     def _grip(self, handle: Handle, subject: Subject) -> Grip:
         assert self._sheet is not None  # noqa: S101 - handles lie on a sheet

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLabel, QLineEdit, QSizePolicy, QWidget
 
 from piecewright.making.draft import replace_step
 from piecewright_qt.look import Look
@@ -109,6 +109,7 @@ class StepForm(QWidget):
             box = QComboBox()
             box.addItems(list(_CHOICES[key]))
             box.setCurrentText(str(value))
+            box.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             box.setAccessibleName(self._label(place, key))
             box.activated.connect(lambda _index: put(box.currentText()))
             return box

@@ -19,6 +19,7 @@ _PICTURE = QSize(128, 76)
 _RIM = 8
 _PAPER = 96.0
 _MOST_ENLARGED = 1.3
+_BESIDE = 1.3  # the largest text scale at which words stand beside the picture
 
 
 class StepsModel(QAbstractListModel):
@@ -125,7 +126,14 @@ class StepsDelegate(QStyledItemDelegate):
         """As high as picture and words need."""
         width = self._words_width(option.rect.width() or 340)
         high = sum(self._height(text, width) for text in self._texts(index.row()))
+        if self._is_stacked:
+            return QSize(0, _PICTURE.height() + high + 3 * SPACE)
         return QSize(0, max(_PICTURE.height(), high) + 2 * SPACE)
+
+    @property
+    def _is_stacked(self) -> bool:
+        """Large text stands under its picture, not beside it."""
+        return self._look.scale.text > _BESIDE
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Draw a step."""
@@ -142,8 +150,11 @@ class StepsDelegate(QStyledItemDelegate):
 
     def _write(self, painter: QPainter, rect: QRect, row: int, chosen: bool) -> None:
         theme = self._look.theme
-        left = rect.left() + SPACE * 2 + _PICTURE.width() + SPACE * 2
+        beside = 0 if self._is_stacked else _PICTURE.width() + SPACE * 2
+        left = rect.left() + SPACE * 2 + beside
         top, width = rect.top() + SPACE, self._words_width(rect.width())
+        if self._is_stacked:
+            top += _PICTURE.height() + SPACE
         tones = (
             theme.on_accent_soft if chosen else theme.text if self._model.is_done(row) else theme.text_soft,
             theme.error,
@@ -160,7 +171,8 @@ class StepsDelegate(QStyledItemDelegate):
         return [f"{row + 1}. {self._model.sentence(row)}", *([f"⚠ {fault}"] if fault else [])]
 
     def _words_width(self, width: int) -> int:
-        return max(120, width - _PICTURE.width() - SPACE * 6)
+        beside = 0 if self._is_stacked else _PICTURE.width() + SPACE * 2
+        return max(120, width - beside - SPACE * 4)
 
     def _height(self, text: str, width: int) -> int:
         metrics = QFontMetrics(self._font())

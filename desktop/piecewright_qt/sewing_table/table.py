@@ -6,6 +6,7 @@ from PySide6.QtCore import QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QListView,
@@ -28,6 +29,8 @@ from piecewright_qt.sewing_table.step_form import StepForm
 from piecewright_qt.sewing_table.steps_list import StepsDelegate, StepsModel
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
+
+_ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
 class SewingTable(QWidget):
@@ -75,7 +78,7 @@ class SewingTable(QWidget):
         splitter.addWidget(self.canvas)
         splitter.addWidget(self._fields())
         splitter.setStretchFactor(1, 1)
-        splitter.setSizes([340, 620, 200])
+        splitter.setSizes([340, 620, 240])
         column.addWidget(splitter, 1)
         column.addWidget(self.foot)
 
@@ -112,15 +115,14 @@ class SewingTable(QWidget):
         column.addLayout(self._step_buttons())
         return holder
 
-    def _step_buttons(self) -> QHBoxLayout:
-        row = QHBoxLayout()
+    def _step_buttons(self) -> QGridLayout:
+        self._buttons = row = QGridLayout()
         row.setContentsMargins(SPACE, 0, SPACE, 0)
         self.add = QPushButton(self.tr("Add a step"))
         menu = QMenu(self.add)
         for word in VERBS:
             menu.addAction(self._verb_name(word), partial(self.bench.insert, word)).setData(word)
         self.add.setMenu(menu)
-        row.addWidget(self.add, 1)
         self._icons: list[tuple[QToolButton, str]] = []
         for name, text, act in (
             ("up", self.tr("Earlier (Alt+Up)"), lambda: self.bench.move(-1)),
@@ -132,8 +134,15 @@ class SewingTable(QWidget):
             button.setAccessibleName(text)
             button.clicked.connect(lambda _checked=False, act=act: act())
             self._icons.append((button, name))
-            row.addWidget(button)
+        self._place_buttons()
         return row
+
+    def _place_buttons(self) -> None:
+        """In one row; with large text the first has a row of its own."""
+        large = self._look.scale.text > _ONE_ROW
+        self._buttons.addWidget(self.add, 0, 0, 1, len(self._icons) if large else 1)
+        for at, (button, _) in enumerate(self._icons):
+            self._buttons.addWidget(button, 1 if large else 0, at if large else at + 1)
 
     def _verb_name(self, word: str) -> str:
         names = {
@@ -164,6 +173,7 @@ class SewingTable(QWidget):
         self.form.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         area.setWidget(self.form)
         area.setMinimumWidth(190)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return area
 
     def _refresh(self) -> None:
@@ -171,6 +181,7 @@ class SewingTable(QWidget):
         self.title.setText("" if block is None else block.name)
         for button, name in self._icons:
             button.setIcon(icon(name, self._look.theme))
+        self._place_buttons()
         self._mark_step()
 
     def _mark_step(self) -> None:
