@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from typing import Any
+from weakref import ref
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand
@@ -279,20 +280,20 @@ class DraftStep(QUndoCommand):
 
     def __init__(self, bench: Bench, recipe: str, draft: Draft, text: str) -> None:
         super().__init__(text)
-        self._bench = bench
+        self._bench = ref(bench)  # the stack may outlive the table, and must not keep it
         self.recipe = recipe
         self.draft = draft
 
     def redo(self) -> None:
         """Show the draft, where its recipe is in hand."""
-        if self._is_in_hand():
-            self._bench.follow_draft(self.draft)
+        self._tell(self.draft)
 
     def undo(self) -> None:
         """Show what stood before it."""
-        if self._is_in_hand():
-            self._bench.follow_draft(None)
+        self._tell(None)
 
-    def _is_in_hand(self) -> bool:
-        block = self._bench.block
-        return block is not None and block.recipe == self.recipe
+    def _tell(self, draft: Draft | None) -> None:
+        bench = self._bench()
+        block = None if bench is None else bench.block
+        if bench is not None and block is not None and block.recipe == self.recipe:
+            bench.follow_draft(draft)
