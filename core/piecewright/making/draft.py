@@ -284,7 +284,8 @@ def _read(text: str) -> tuple[str, Recipe | None, Recipe | None, RecipeError | N
         recipe = Recipe.from_plain(plain)
     except RecipeError as fault:
         at = _step_of(fault)
-        return text, None, _first_steps(plain, len(plain["steps"]) if at is None else at), fault, at
+        shown = _first_steps(plain, len(plain["steps"]) if at is None else at)
+        return text, None, shown, fault.with_traceback(None), at  # kept, and must not keep who first met it
     return text, recipe, recipe, None, None
 
 

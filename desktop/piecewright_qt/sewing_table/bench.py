@@ -1,6 +1,7 @@
 """The block in hand: its recipe while it is changed, the cloth of what still works, and the step in view."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 from weakref import ref
 
@@ -27,9 +28,16 @@ from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright_qt.document import Document
-from piecewright_qt.edit_step import EditStep
 
 Plain = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Drafted:
+    """A draft of a recipe, as one step of the undo stack left it."""
+
+    recipe: str
+    draft: Draft
 
 
 class Bench(QObject):
@@ -37,7 +45,7 @@ class Bench(QObject):
 
     A change that leaves the recipe sound and its block made is an edit of the design. One that does not is kept as a
     draft on the same undo stack, until it is mended: nothing is lost, and the design never comes to hold a recipe that
-    can not be made. Which draft stands is read from the undo stack, never kept beside it.
+    can not be made. Which draft stands follows from the steps done, which are noted as they are told of.
     `changed` follows each change of the draft, `stepped` a change of the step in view.
     """
 
@@ -54,6 +62,7 @@ class Bench(QObject):
         self.facts: Facts | None = None
         self.trouble: PiecewrightError | None = None
         self.step = 0
+        self._done: dict[int, Drafted | tuple[Design, Design]] = {}
         document.changed.connect(self._follow)
 
     # What is in view ------------------------------------------------------------------------------------------
@@ -205,20 +214,23 @@ class Bench(QObject):
     def _follow(self, before: Design, after: Design) -> None:
         """Follow an edit done or taken back, which the stack counts only after it has told of it."""
         block, stack = self.block, self.document.undo_stack
-        last = stack.command(stack.index() - 1) if stack.index() else None
-        if isinstance(last, EditStep) and last.before is after:
+        last = self._done.get(stack.index() - 1)
+        if isinstance(last, tuple) and last[0] is after:
             self._read(stack.index() - 1)
-        elif block is not None and not _same_recipe(block.recipe, before, after):
+            return
+        self._done[stack.index()] = (before, after)
+        if block is not None and not _same_recipe(block.recipe, before, after):
             self._read(0)
         else:
             self._read()
 
-    def follow_draft(self, draft: Draft | None) -> None:
-        """Let a draft stand that was just laid on the undo stack; None: the newest one was just taken back."""
-        if draft is None:
-            self._read(self.document.undo_stack.index() - 1)
-        elif self.block is not None:
-            self._let_stand(draft)
+    def follow_draft(self, step: "DraftStep", *, done: bool) -> None:
+        """Note a draft laid on the undo stack, or taken back; and show what stands where its recipe is in hand."""
+        index, block = self.document.undo_stack.index(), self.block
+        if done:
+            self._done[index] = Drafted(step.recipe, step.draft)
+        if block is not None and block.recipe == step.recipe:
+            self._read(index + 1 if done else index - 1)
 
     def _read(self, count: int | None = None) -> None:
         """Look up which draft stands, among so many steps of the undo stack (None: all that are done), and show it."""
@@ -238,14 +250,11 @@ class Bench(QObject):
         block, recipe = self.block, self._recipe()
         if block is None or recipe is None:
             return None
-        stack = self.document.undo_stack
         for number in reversed(range(count)):
-            command = stack.command(number)
-            if isinstance(command, DraftStep) and command.recipe == block.recipe:
-                return command.draft
-            if isinstance(command, EditStep) and not _same_recipe(
-                block.recipe, command.before, command.after
-            ):
+            done = self._done.get(number)
+            if isinstance(done, Drafted) and done.recipe == block.recipe:
+                return done.draft
+            if isinstance(done, tuple) and not _same_recipe(block.recipe, *done):
                 break
         return Draft.of(recipe.plain)
 
@@ -255,7 +264,7 @@ class Bench(QObject):
         try:
             self.making = draft.making(given)
         except PiecewrightError as error:
-            self.facts, self.trouble = None, error
+            self.facts, self.trouble = None, error.with_traceback(None)
         else:
             self.facts, self.trouble = _facts(draft, given)
         self.changed.emit()
@@ -272,7 +281,7 @@ def _facts(draft: Draft, given: Given) -> tuple[Facts | None, PiecewrightError |
     try:
         return facts(draft.sound, given), None
     except PiecewrightError as error:
-        return None, error
+        return None, error.with_traceback(None)
 
 
 class DraftStep(QUndoCommand):
@@ -286,14 +295,13 @@ class DraftStep(QUndoCommand):
 
     def redo(self) -> None:
         """Show the draft, where its recipe is in hand."""
-        self._tell(self.draft)
+        self._tell(done=True)
 
     def undo(self) -> None:
         """Show what stood before it."""
-        self._tell(None)
+        self._tell(done=False)
 
-    def _tell(self, draft: Draft | None) -> None:
+    def _tell(self, *, done: bool) -> None:
         bench = self._bench()
-        block = None if bench is None else bench.block
-        if bench is not None and block is not None and block.recipe == self.recipe:
-            bench.follow_draft(draft)
+        if bench is not None:
+            bench.follow_draft(self, done=done)

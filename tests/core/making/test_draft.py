@@ -13,6 +13,7 @@ from piecewright.making.draft import (
     remove_step,
     replace_step,
     suggested_step,
+    turned_further,
 )
 from piecewright.making.given import Given
 from piecewright.making.run import facts
@@ -95,3 +96,20 @@ def test_names_are_fresh() -> None:
     plain = shipped_recipes()["rail-fence-of-two"].plain
     assert fresh_name(plain, "a") == "a2"
     assert fresh_name(plain, "new") == "new"
+
+
+def test_what_is_kept_of_a_fault_keeps_nothing_else_alive() -> None:
+    draft = Draft.of(remove_step(shipped_recipes()["middle-end-for-end"].plain, 0))
+    assert draft.fault is not None
+    assert draft.fault.__traceback__ is None
+
+
+def test_a_turned_piece_is_turned_further_and_back_to_what_it_was() -> None:
+    plain = shipped_recipes()["cut-turn-sew"].plain
+    at = next(index for index, step in enumerate(plain["steps"]) if "cut" in step)
+    before = Draft.of({**plain, "steps": plain["steps"][: at + 1]}).making(Given())
+    step = suggested_step(plain, "turn", (f"{plain['steps'][at]['make']}.1",), before)
+    turned = insert_step(plain, at + 1, step, before)
+    assert Draft.of(turned).sound is not None
+    assert turned_further(turned, at + 1, 90)["steps"][at + 1]["by"] == 270
+    assert turned_further(turned, at + 1, 180) == plain
