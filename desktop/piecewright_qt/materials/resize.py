@@ -23,7 +23,7 @@ from piecewright.model.design import Design
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.materials.before_after import BeforeAfter, Verdict
-from piecewright_qt.materials.stop_slider import StopSlider
+from piecewright_qt.materials.stop_slider import Number, StopSlider
 from piecewright_qt.materials.stops import border_stops, count_stops, unit_stops
 from piecewright_qt.materials.target import parse_target
 from piecewright_qt.messages import words
@@ -47,6 +47,7 @@ class ResizePanel(QWidget):
         self._look = look
         self._begun: Design = document.design
         self._touched: set[str] = set()
+        self._first: dict[str, Number | None] = {}
         self._busy = False
         self._ahead: list[EditCall] = []
         self._looking_ahead = QTimer(self)
@@ -77,6 +78,7 @@ class ResizePanel(QWidget):
         self.border.set_stops(
             border_stops(self._begun, measure), width, self.tr("This quilt has no border yet.")
         )
+        self._first = {name: slider.value for name, slider in self._sliders.items()}
         self._show()
         self._ahead = self._sizes_near()
         self._looking_ahead.start()
@@ -106,10 +108,21 @@ class ResizePanel(QWidget):
     # What is moved ---------------------------------------------------------------------------------------------------
 
     def _moved(self, name: str) -> None:
-        self._touched.add(name)
+        self._note(name)
         with self._at_work():
-            self._document.preview(self._wanted())
+            if self._touched:
+                self._document.preview(self._wanted())
+            else:
+                self._document.drop_preview()
         self._show()
+
+    def _note(self, *names: str) -> None:
+        """Remember which sliders stand elsewhere than they began."""
+        for name in names:
+            if self._sliders[name].value == self._first[name]:
+                self._touched.discard(name)
+            else:
+                self._touched.add(name)
 
     def _wanted(self) -> EditCall:
         """Only what was moved: what was left alone stays to the last fraction."""
@@ -141,7 +154,7 @@ class ResizePanel(QWidget):
         yield
         for slider in (self.columns, self.rows):
             slider.blockSignals(False)  # noqa: FBT003 - Qt's own signature
-        self._touched |= {"columns", "rows"}
+        self._note("columns", "rows")
         self._moved("columns")
 
     @contextmanager
@@ -190,7 +203,7 @@ class ResizePanel(QWidget):
         width = finished.format(length=measure.length(borders[-1].width)) if borders else self.tr("none yet")
         self.border.say(width)
         refusal = self._document.preview_refusal
-        self._keep.setEnabled(bool(self._touched) and refusal is None and shown is not self._document.design)
+        self._keep.setEnabled(bool(self._touched) and refusal is None)
         self.outcome.show_both(self._replan.standing, self._replan.shown, measure)
         if refusal is not None:
             self._say_wanted()

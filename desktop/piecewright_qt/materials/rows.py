@@ -132,6 +132,8 @@ def _mark(was: Row | None, row: Row, measure: Measure) -> Mark | None:
     delta = row.amount.signed(None if was is None else was.amount, measure) if row.amount is not None else ""
     old = () if was is None else tuple(note.text for note in was.notes)
     notes = frozenset(place for place, note in enumerate(row.notes) if note.text not in old)
+    if was is not None and was.under != row.under:  # it only left its group, or came into one
+        notes = frozenset()
     if not delta and (row.kind != "line" or (was is not None and was.value == row.value and not notes)):
         return None
     return Mark(delta, notes if was is not None else frozenset())
@@ -144,7 +146,7 @@ def _among(before: tuple[Row, ...], after: tuple[Row, ...], gone: dict[Hashable,
     last: Hashable = None
     for row in before:
         if row.key in gone:
-            behind.setdefault(last, []).append(_left(row))
+            behind.setdefault(last, []).append(_left(row, ("group", row.under) in there))
         elif row.key in there:
             last = row.key
     yield from behind.get(None, ())
@@ -153,10 +155,11 @@ def _among(before: tuple[Row, ...], after: tuple[Row, ...], gone: dict[Hashable,
         yield from behind.get(row.key, ())
 
 
-def _left(row: Row) -> Row:
-    return replace(
-        row, value="0" if row.value.isdigit() else "", amount=None, notes=(), why=None, tone="", gone=True
-    )
+def _left(row: Row, in_group: bool) -> Row:
+    """What is left of a row that is gone; it names its block itself where its group is gone too."""
+    label, notes = (row.label, ()) if in_group or not row.under else (row.under, (Note(row.label),))
+    value = "0" if row.value.isdigit() else ""
+    return replace(row, label=label, value=value, amount=None, notes=notes, why=None, tone="", gone=True)
 
 
 def money(measure: Measure, amount: Fraction) -> str:

@@ -164,14 +164,15 @@ class Type:
         whole = kept_whole(text)
         if self.width(whole, face) <= room:
             return [whole] if whole else []
-        found, line = list[str](), ""
-        for word, gap in self._words(whole, face, room):
-            longer = f"{line}{gap}{word}" if line else word
+        found, line, gap = list[str](), "", ""
+        for word, after in self._words(whole, face, room):
+            longer = f"{line}{gap}{word}"
             if line and self.width(longer, face) > room:
-                found.append(line + gap.rstrip())
+                found.append(line)
                 line = word
             else:
                 line = longer
+            gap = after
         found.append(line)
         if len(found) <= most:
             return found
@@ -182,20 +183,22 @@ class Type:
         return self.metrics[face].elidedText(text, Qt.TextElideMode.ElideRight, max(room, 0.0))
 
     def _words(self, text: str, face: Face, room: float) -> Iterator[tuple[str, str]]:
-        """Words, each with what stands before it; names between dots stay whole, and what is too wide is broken."""
-        for number, name in enumerate(text.split(_DOT)):
-            gap = _DOT if number else ""
-            for word in [name] if self.width(f"{name} ·", face) <= room else name.split(" "):
-                rest = word
-                while len(rest) > 1 and self.width(rest, face) > room:
-                    fits = next(
-                        (n for n in range(len(rest) - 1, 1, -1) if self.width(rest[:n], face) <= room), 1
-                    )
-                    yield rest[:fits], gap
-                    rest, gap = rest[fits:], ""
-                if rest:
-                    yield rest, gap
-                gap = " "
+        """Words, each with what stands behind it; names between dots stay whole, and what is too wide is broken."""
+        names = text.split(_DOT)
+        for name in (*(f"{name}{_UNBROKEN}·" for name in names[:-1]), names[-1]):
+            for word in [name] if self.width(name, face) <= room else name.split(" "):
+                *parts, last = self._broken(word, face, room)
+                yield from ((part, "") for part in parts)
+                yield last, " "
+
+    def _broken(self, word: str, face: Face, room: float) -> Iterator[str]:
+        """A word in parts no wider than the room, as long as they can be."""
+        while len(word) > 1 and self.width(word, face) > room:
+            lengths = range(len(word) - 1, 1, -1)
+            fits = next((n for n in lengths if self.metrics[face].horizontalAdvance(word[:n]) <= room), 1)
+            yield word[:fits]
+            word = word[fits:]
+        yield word
 
 
 def kept_whole(text: str) -> str:
