@@ -19,6 +19,7 @@ from piecewright.words.sentences import (
     render,
     sewing,
     shelf,
+    solve,
     units,
     wall,
 )
@@ -52,6 +53,7 @@ SENTENCES_BY_CODE: Mapping[str, str] = merged(
         render,
         sewing,
         shelf,
+        solve,
         wall,
     )
 )

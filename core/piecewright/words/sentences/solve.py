@@ -1,0 +1,40 @@
+"""Sentences about asking a making both ways: lengths found, why there are none, and which lengths matter."""
+
+SENTENCES: dict[str, str] = {
+    # lengths by name
+    "solve.named": "{name}",
+    "solve.width-of-strip": "the width of the strip {piece}",
+    "solve.length-of-strip": "the length of the strip {piece}",
+    "solve.every-segment": "the width of each segment {piece}",
+    "solve.one-segment": "the width of segment {piece}.{segment}",
+    "solve.trim": "the trim before the segments {piece}",
+    "solve.squared-width": "the width that {piece} is squared up to",
+    "solve.squared-height": "the height that {piece} is squared up to",
+    "solve.slice-from": "where the slice {piece} begins on the {side} side",
+    "solve.slice-to": "where the slice {piece} ends on the {side} side",
+    "solve.sewn-step": "the step from piece to piece of {piece}",
+    "solve.any-length": "{key} in step {number}",
+    "solve.length-is": "{what}: {value}",
+    "solve.no-place": "The recipe has no length at {text}.",
+    # answers
+    "solve.changed": "Change {what} from {before} to {after}.",
+    "solve.changed-up": "Change {what} from {before} to {after} ({just} would just do).",
+    "solve.as-it-is": "Nothing has to change.",
+    "solve.gives": "The block is {finished}.",
+    "solve.rounded-up": "Past a slant nothing is exact: lengths are rounded up to the next {step}.",
+    "solve.between-marks": "Between the marks of a ruler in steps of {step}: {lengths:and}.",
+    "solve.near-on-marks": "Every length has its mark for {sizes:or}.",
+    # no answer
+    "solve.near": "Sizes near that: {sizes:or}.",
+    "solve.fixed-by": "{side} stays at {now}: {what} fixes it, at {value}, and is not free.",
+    "solve.fixed": "{side} stays at {now}: no length moves it.",
+    "solve.side-width": "The finished width",
+    "solve.side-height": "The finished height",
+    "solve.side-strip-width": "The width of the widest strip",
+    "solve.side-strip-length": "The length of the longest strip",
+    "solve.breaks": "The lengths this would take can not be made: {said}",
+    "solve.held-edges": "The edges sewn in step {number} would no longer fit, with no more free than this.",
+    "solve.held-cloth": "Step {number} would need more cloth than there is, with no more free than this.",
+    "solve.together": "The finished width and height move together, so not both can be as asked.",
+    "solve.strips-hold": "The free lengths can not bring the strips to that.",
+}
