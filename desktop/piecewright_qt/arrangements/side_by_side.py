@@ -111,6 +111,7 @@ class SideBySide(QDialog):
         for side in (0, 1):
             canvas = self.canvases[side]
             canvas.setFixedHeight(_PICTURE.height())
+            self.totals[side].setAlignment(Qt.AlignmentFlag.AlignTop)
             canvas.setAlignment(Qt.AlignmentFlag.AlignCenter)
             for row, widget in enumerate((self.choices[side], canvas, self.totals[side], self.lists[side])):
                 grid.addWidget(widget, row, side)

@@ -68,8 +68,10 @@ class ArrangementStrip(QWidget):
                 self.tabs.setAccessibleTabName(index, quilt.name)
             self._show_picture(index)
         self.tabs.setCurrentIndex(design.current)
+        side = round(1.4 * self._look.scale.body)
         for name, button in self._buttons.items():
             button.setIcon(icon(name, self._look.theme))
+            button.setIconSize(QSize(side, side))
         self._buttons["compare"].setEnabled(len(design.arrangements) > 1)
         self._settling = False
 

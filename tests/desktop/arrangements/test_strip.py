@@ -4,11 +4,16 @@ import pytest
 from PySide6.QtCore import QPoint, QSize, Qt
 from PySide6.QtGui import QAccessible, QColor, QImage, QPixmap
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from piecewright.edit.registry import Cell, apply, call
+from piecewright.files.settings import LoadedPreferences, Preferences
 from piecewright.model.design import Design
-from piecewright_qt.arrangements.quilt_pictures import QuiltPictures
+from piecewright_qt.arrangements.quilt_pictures import SETTLED, QuiltPictures
+from piecewright_qt.arrangements.strip import ArrangementStrip
+from piecewright_qt.document import Document
+from piecewright_qt.look import Look
 from piecewright_qt.theme.tokens import DARK, LIGHT
 from tests.desktop.arrangements.conftest import Place, SetUp
 from tests.desktop.wall.quilts import empty, rails, unmade
@@ -179,6 +184,20 @@ def test_a_picture_follows_once_the_edits_have_settled(set_up: SetUp, qtbot: QtB
         place.document.undo()
     assert image_of(place, 0) == before  # it was kept
     assert place.strip.pictures.painted == count + 1
+
+
+def test_painting_waits_until_edits_have_settled(qtbot: QtBot, qapp: QApplication) -> None:
+    pictures = QuiltPictures(settled=3_600_000)
+    pictures.picture("one", rails(3, 4), QSize(54, 54), LIGHT, 1.0)
+    for _ in range(50):
+        qapp.processEvents()
+    assert pictures.painted == 0
+    pictures._waiting.timeout.emit()  # the hour is over
+    qtbot.waitUntil(lambda: pictures.is_idle)
+    assert pictures.painted == 1
+    strip = ArrangementStrip(Document(rails(2, 2)), Look(LoadedPreferences(Preferences())))
+    qtbot.addWidget(strip)
+    assert strip.pictures._waiting.interval() == SETTLED
 
 
 def test_a_newer_wish_replaces_one_that_is_being_painted(qtbot: QtBot, qapp: object) -> None:
