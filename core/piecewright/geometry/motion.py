@@ -76,11 +76,14 @@ def split_turn(degrees: float) -> tuple[int, float]:
 
     What rounding leaves of a quarter turn counts as one.
     """
-    quarters, rest = divmod(round(degrees, _PLACES), 90)
+    nearest = round(degrees / 90)
+    if abs(degrees - 90 * nearest) <= _SAME_DEGREES:
+        return nearest % 4, 0.0
+    quarters, rest = divmod(degrees, 90)
     return int(quarters) % 4, rest
 
 
-_PLACES = 10
-"""Degrees are told apart to so many places: finer than any float of a turn is true."""
+_SAME_DEGREES = 1e-9
+"""What rounding may leave of a quarter turn: at a hundred yards less than any ruler shows."""
 
 STILL = Motion()

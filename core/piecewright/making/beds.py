@@ -118,6 +118,8 @@ class _Beds:
         self._open[event.piece] = replace(found[0], step=event.piece, lanes=lanes, whole=whole, order=order)
 
     def _turn(self, event: Moved) -> None:
+        if event.motion.degrees:
+            self._close(event.piece)
         bed = self._open.pop(event.piece, None)
         if bed is None:
             return

@@ -108,7 +108,8 @@ class Cloth(msgspec.Struct, frozen=True):
     """One piece on the table.
 
     `box` is the rectangle around what is seen; `whole` says that the piece fills it; `kept` that it still lies in the
-    frame of the piece it was sliced from; `over` is what lies face down on it.
+    frame of the piece it was sliced from; `over` is what lies face down on it; `cut_edges` are the edges that the last
+    slice or leaning cut made, clockwise round the piece.
     """
 
     patches: tuple[Patch, ...]
@@ -117,6 +118,7 @@ class Cloth(msgspec.Struct, frozen=True):
     whole: bool = True
     kept: bool = False
     over: Over | None = None
+    cut_edges: tuple[Segment, ...] = ()
 
     @property
     def state(self) -> State | None:
@@ -153,12 +155,21 @@ def turned(cloth: Cloth, quarters: int) -> Cloth:
 
 
 def carried_cloth(cloth: Cloth, motion: Motion) -> Cloth:
-    """A flat cloth where any motion brings it, in the box round what is seen of it."""
+    """A cloth where any motion brings it, in the box round what is seen of it; only a flat one may be turned over."""
     patches = tuple([patch.carried(motion) for patch in cloth.patches])
     seams = tuple([seam.carried(motion) for seam in cloth.seams])
-    if motion.degrees or not cloth.whole:
-        return Cloth(patches, seams, box_of(patches), whole=False)
-    return Cloth(patches, seams, carried_rect(cloth.box, motion))
+    edges = [carried_line(edge, motion) for edge in cloth.cut_edges]
+    turned_over = [Segment(edge.end, edge.start) for edge in edges] if motion.faced else edges
+    over = cloth.over and Over(
+        tuple([patch.carried(motion) for patch in cloth.over.patches]),
+        tuple([seam.carried(motion) for seam in cloth.over.seams]),
+        tuple([seam.carried(motion) for seam in cloth.over.stitches]),
+    )
+    if cloth.whole and not motion.degrees:
+        box = carried_rect(cloth.box, motion)
+        return Cloth(patches, seams, box, over=over, cut_edges=tuple(turned_over))
+    moved = Cloth(patches, seams, box_of(patches), whole=False, over=over, cut_edges=tuple(turned_over))
+    return msgspec.structs.replace(moved, whole=fills(moved, moved.box))
 
 
 def turning(box: Rect, quarters: int) -> Placing:
@@ -179,6 +190,7 @@ def _placed(cloth: Cloth, placing: Placing) -> Cloth:
             tuple([seam.placed(placing) for seam in cloth.over.seams]),
             tuple([seam.placed(placing) for seam in cloth.over.stitches]),
         ),
+        cut_edges=tuple([edge.placed(placing) for edge in cloth.cut_edges]),
     )
 
 

@@ -137,7 +137,8 @@ def _explain_number(value: object, kind: Any, place: str) -> Fault:
 def _explain_degrees(value: object, kind: Any, place: str) -> Fault:
     if not isinstance(value, int | float) or isinstance(value, bool):
         return _wrong(value, kind, place)
-    return None if kind.ge <= value <= kind.le else _wrong(value, kind, place)
+    inside = kind.gt < value < kind.lt if kind.ge is None else kind.ge <= value <= kind.le
+    return None if inside else _wrong(value, kind, place)
 
 
 def _explain_text(value: object, kind: Any, place: str) -> Fault:
@@ -214,6 +215,8 @@ def describe(kind: Any) -> Message:
 
 
 def _describe_number(kind: inspect.IntType | inspect.FloatType) -> Message:
+    if isinstance(kind, inspect.FloatType) and kind.ge is None:
+        return message("recipe.wants-degrees-between", least=f"{kind.gt:g}", most=f"{kind.lt:g}")
     if isinstance(kind, inspect.FloatType):
         return message("recipe.wants-degrees", least=f"{kind.ge:g}", most=f"{kind.le:g}")
     if kind.ge is not None and kind.le is not None:

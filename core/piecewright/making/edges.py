@@ -1,6 +1,6 @@
 """The four edges of a piece, as a seam or a slice meets them."""
 
-from math import hypot
+from math import atan2, degrees, hypot
 
 from piecewright.geometry.half import right_hand
 from piecewright.geometry.motion import Number, Point
@@ -47,6 +47,37 @@ def line(cloth: Cloth, side: Side) -> Segment | None:
         return None
     segment = Segment(start, end)
     return segment if _is_outline(cloth, segment, far == bool(axis)) else None
+
+
+_OUTWARD: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
+
+
+def facing(cloth: Cloth, side: Side) -> Segment | None:
+    """The edge of a piece that looks most to a side, clockwise round it: of those cut last, else the side itself.
+
+    None where none of those cut looks there and the side is not one straight segment.
+    """
+    across, down = _OUTWARD[side]
+
+    def looks(cut: Segment) -> float:
+        half = right_hand(cut.start, cut.end)
+        return float(half.x_part * across + half.y_part * down)
+
+    best = max(cloth.cut_edges, key=looks, default=None)
+    if best is not None and looks(best) > ALIKE:
+        return best
+    found = edge(cloth, side)
+    return found and (found if side in ("top", "right") else Segment(found.end, found.start))
+
+
+def outward_degrees(clockwise: Segment) -> float:
+    """The direction in which an edge looks, clockwise degrees from x."""
+    half = right_hand(clockwise.start, clockwise.end)
+    return degrees(atan2(half.y_part, half.x_part))
+
+
+SIDE_DEGREES: dict[Side, int] = {"right": 0, "bottom": 90, "left": 180, "top": 270}
+"""The direction in which a side of a rectangle looks, clockwise degrees from x."""
 
 
 def box_edge(box: Rect, side: Side) -> Segment:

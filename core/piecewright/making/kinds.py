@@ -13,6 +13,8 @@ from piecewright.making.pressing import Decisions, decisions_of
 from piecewright.making.table import Outcome
 
 _PLACES = 6
+_ASIDE = 1.7e-7
+"""Added before rounding, so that no fraction of an inch lies where rounding goes either way."""
 
 
 def kinds_of(blocks: Mapping[str, Pile], outcomes: Iterable[Outcome], stack: int) -> tuple[Kind, ...]:
@@ -71,12 +73,14 @@ def _look(kind: Kind) -> object:
 
 
 def _rounded(points: Iterable[Point]) -> tuple[tuple[float, float], ...]:
-    return tuple((round(float(x), _PLACES) + 0.0, round(float(y), _PLACES) + 0.0) for x, y in points)
+    return tuple(
+        (round(float(x) + _ASIDE, _PLACES) + 0.0, round(float(y) + _ASIDE, _PLACES) + 0.0) for x, y in points
+    )
 
 
 def _reading_order(pair: tuple[SeenPatch, Patch]) -> tuple[float, float]:
-    x, y = pair[0].points[0]
-    return round(float(y), _PLACES), round(float(x), _PLACES)
+    ((x, y),) = _rounded(pair[0].points[:1])
+    return y, x
 
 
 def _seen_patch(patch: Patch) -> SeenPatch:

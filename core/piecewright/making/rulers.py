@@ -100,7 +100,9 @@ class LeaningRuler:
         wanted = float(self.beside) * float(end - start) / self.normal[self.along]
         if apart(float(seen_area(cut)), wanted) > ALIKE * (1 + float(self.beside) + float(end - start)):
             return None
-        return msgspec.structs.replace(cut, box=box_of(cut.patches), whole=False)
+        near, far = self.line(cut, start), self.line(cut, end)
+        edges = (*((Segment(near.end, near.start),) if near else ()), *((far,) if far else ()))
+        return msgspec.structs.replace(cut, box=box_of(cut.patches), whole=False, cut_edges=edges)
 
     def line(self, cloth: Cloth, place: Number) -> Segment | None:
         """From edge to edge of the piece."""

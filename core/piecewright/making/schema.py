@@ -54,6 +54,7 @@ _RULES: Mapping[str, dict[str, Any]] = {
         "oneOf": [{"required": ["every"]}, {"required": ["widths"]}, {"required": ["into"]}],
         "dependentRequired": {"every": ["count"], "count": ["every"], "step": ["into"]},
     },
+    "Turn": {"oneOf": [{"required": ["by"]}, {"required": ["level"]}]},
 }
 _KEYS: Mapping[str, str] = {
     "make": "The name of what this step makes.",
@@ -80,12 +81,13 @@ _KEYS: Mapping[str, str] = {
     "Cut.into": "How many equal parts.",
     "Cut.step": "With into: round each part down to a whole number of these.",
     "Cut.trim": "Cut off first, to true the end.",
-    "Cut.angle": "Degrees by which the cuts lean, clockwise from square to the axis; then widths are square to the cut.",
+    "Cut.angle": "Degrees by which the cuts lean, clockwise from square to the axis; widths are square to the cut.",
     "Slice.slice": "The piece to slice.",
     "Slice.from": "Where the cut begins: a side, and the distance from the left or the top.",
     "Slice.to": "Where the cut ends, on another side.",
     "Turn.turn": "The piece to turn, or all parts by a wildcard.",
-    "Turn.by": "Degrees, clockwise.",
+    "Turn.by": "Degrees, clockwise: more than 0, less than 360.",
+    "Turn.level": "In place of by: the side on which the edge cut last, or else the slanted one, comes to lie level.",
     "Turn.layers": "Only these layers of the stack.",
     "Shuffle.shuffle": "The pile to shuffle, or all parts by a wildcard.",
     "Shuffle.by": "How many top layers go to the bottom.",

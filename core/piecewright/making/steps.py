@@ -9,6 +9,8 @@ Side = Literal["top", "bottom", "left", "right"]
 Count = Annotated[int, msgspec.Meta(ge=1)]
 Lean = Annotated[float, msgspec.Meta(ge=-80, le=80)]
 """Degrees, clockwise on screen, from a square cut."""
+Turning = Annotated[float, msgspec.Meta(gt=0, lt=360)]
+"""Degrees, clockwise on screen."""
 Layer = Annotated[int, msgspec.Meta(ge=0)]
 Which = Literal["odd", "even"] | Annotated[tuple[Count, ...], msgspec.Meta(min_length=1)]
 Layers = Annotated[tuple[Layer, ...], msgspec.Meta(min_length=1)]

@@ -32,8 +32,12 @@ def sliced(make: str, piece: str, start: tuple[str, str], end: tuple[str, str]) 
     return {"make": make, "slice": piece, "from": list(start), "to": list(end)}
 
 
-def turn(make: str, piece: str, by: int, **keys: Any) -> Plain:
+def turn(make: str, piece: str, by: float, **keys: Any) -> Plain:
     return {"make": make, "turn": piece, "by": by, **keys}
+
+
+def leveled(make: str, piece: str, side: str, **keys: Any) -> Plain:
+    return {"make": make, "turn": piece, "level": side, **keys}
 
 
 def shuffle(make: str, piece: str, by: int, **keys: Any) -> Plain:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import cos, radians, sqrt, tan
+from math import cos, radians, sin, sqrt, tan
 
 from hypothesis import strategies as st
 
@@ -14,6 +14,7 @@ from tests.core.making.building import (
     cut,
     face,
     lay,
+    leveled,
     line,
     opened,
     press,
@@ -345,6 +346,47 @@ def _lean(work: _Work) -> None:
     work.took(made, width, height)
 
 
+def _tilt(work: _Work) -> None:
+    """Turn by some degrees and trim the middle to a rectangle that lies inside whatever way the piece was turned."""
+    angle = work.draw(st.sampled_from([5, 12.5, 30, 45, 155, 340]))
+    cosine, sine = abs(cos(radians(angle))), abs(sin(radians(angle)))
+    height = min(work.width, work.height) / 2
+    height -= height % EIGHTH
+    wide = min(
+        (float(work.width) - float(height) * sine) / cosine,
+        (float(work.height) - float(height) * cosine) / sine,
+    )
+    width = Fraction(int((wide - 1e-6) / float(EIGHTH))) * EIGHTH
+    if height < 2 or width < 2:
+        return
+    tilted, made = work.name("tilted"), work.name("middle")
+    work.steps += [turn(tilted, work.piece, angle), square(made, tilted, str(width), str(height))]
+    work.slanted = True
+    work.took(made, width, height)
+
+
+def _slope(work: _Work) -> None:
+    """Slice near the top at a slant, bring the slant level there, trim the middle of the piece."""
+    if work.width < 6 or work.height < 5:
+        return
+    start, end = (work.eighths(Fraction(0), Fraction(3, 2)) for _ in range(2))
+    part, level, made = work.name("part"), work.name("level"), work.name("middle")
+    slope = float((end - start) / work.width)
+    lean = abs(slope) / sqrt(1 + slope * slope)
+    width, height = work.width * Fraction(1, 2), work.height * Fraction(1, 4)
+    width, height = width - width % EIGHTH, height - height % EIGHTH
+    work.steps += [
+        sliced(part, work.piece, ("left", str(start)), ("right", str(end))),
+        leveled(level, f"{part}.2", "top"),
+    ]
+    if float(width) * lean + float(height) > float(work.height) / 2 or width < 2 or height < 1:
+        del work.steps[-2:]
+        return
+    work.steps.append(square(made, level, str(width), str(height)))
+    work.slanted = work.slanted or start != end
+    work.took(made, width, height)
+
+
 def _square_of(work: _Work, side: Fraction) -> str:
     """Lay a square of one fabric or two."""
     square = work.name("square")
@@ -369,6 +411,9 @@ _MOVES = (
     _corner,
     _face_at_an_edge,
     _two_halves,
+    _lean,
+    _tilt,
+    _slope,
 )
 
 

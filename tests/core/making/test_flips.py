@@ -20,6 +20,7 @@ from tests.core.making import (
     test_verbs_cutting,
     test_verbs_face,
     test_verbs_leaning,
+    test_verbs_turning,
 )
 from tests.core.making.building import forget
 
@@ -31,6 +32,7 @@ MODULES = (
     test_verbs_corner,
     test_verbs_face,
     test_verbs_leaning,
+    test_verbs_turning,
 )
 """Whose tests must bite; those with random examples are left out, for a flip may break anything in any way."""
 
@@ -208,6 +210,21 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         lambda f: lambda self, place: f(self, self.start + (place - self.start) * self.normal[self.along]),
     ),
     "a leaning cut begins at the very corner": (rulers, "max", lambda _f: min),
+    "a turn by degrees runs counterclockwise": (
+        turn,
+        "_lying",
+        lambda f: lambda piece, by, rest: f(piece, by, -rest),
+    ),
+    "the far end of a slanted edge is brought up": (
+        turn,
+        "outward_degrees",
+        lambda f: lambda edge: -f(edge),
+    ),
+    "a leaning part forgets which edges were cut": (
+        rulers.LeaningRuler,
+        "line",
+        lambda _f: lambda *_given: None,
+    ),
     "the second piece is laid face up": (
         face,
         "carried_cloth",

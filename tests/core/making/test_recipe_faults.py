@@ -85,9 +85,12 @@ FAULTS: list[tuple[Callable[[Plain], None], str]] = [
         change("steps", 2, to={"make": "set"}),
         f"steps[2]: This step has no verb. Verbs are {', '.join([*VERBS][:-1])} and {[*VERBS][-1]}.",
     ),
-    (step(4, by=45), "steps[4].by: 45 can not stand here. Write 90, 180 or 270."),
-    (step(4, by="180"), 'steps[4].by: "180" can not stand here. Write 90, 180 or 270.'),
-    (step(4, by=0), "steps[4].by: 0 can not stand here. Write 90, 180 or 270."),
+    (step(4, by=450), "steps[4].by: 450 can not stand here. Write a number of degrees between 0 and 360."),
+    (
+        step(4, by="180"),
+        'steps[4].by: "180" can not stand here. Write a number of degrees between 0 and 360.',
+    ),
+    (step(4, by=0), "steps[4].by: 0 can not stand here. Write a number of degrees between 0 and 360."),
     (step(2, axis="dwn"), 'steps[2].axis: "dwn" can not stand here. Did you mean "down"?'),
     (step(2, axis="x"), 'steps[2].axis: "x" can not stand here. Write "across" or "down".'),
     (

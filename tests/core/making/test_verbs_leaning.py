@@ -142,7 +142,8 @@ def test_what_is_laid_is_accounted_for_and_a_bed_is_used_whole() -> None:
     ledger = found.ledger
     assert float(ledger.seen + ledger.allowance + ledger.waste) == pytest.approx(float(ledger.laid))
     (bed,) = found.beds
-    assert (bed.length, bed.trims) == (24, True)
+    assert bed.length == 24
+    assert bed.trims
     assert not bed.cuts
 
 

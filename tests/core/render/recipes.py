@@ -123,7 +123,9 @@ DIAMONDS = Recipe.from_plain(
                 "trim": "1/2",
                 "angle": 45,
             },
-            {"make": "block", "square": "d.1", "width": "fit", "height": "fit"},
+            {"make": "level", "turn": "d.1", "level": "left"},
+            {"make": "tilted", "turn": "level", "by": 22.5},
+            {"make": "block", "square": "tilted", "width": "fit", "height": "fit"},
         ],
         "block": ["block"],
     }

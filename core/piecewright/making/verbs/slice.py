@@ -79,13 +79,16 @@ def _sliced(cloth: Cloth, cut: Segment, half: Half, hand: Hand) -> tuple[tuple[C
 
 def _part(cloth: Cloth, part: Cloth, cut: Segment, half: Half) -> Cloth:
     """One part, with an exact box where it is cut from a whole rectangle."""
+    clockwise = right_hand(cut.start, cut.end) == half
+    edges = (cut if clockwise else Segment(cut.end, cut.start),)
     if not cloth.whole:
-        return msgspec.structs.replace(part, box=box_of(part.patches), whole=False, kept=True)
+        box = box_of(part.patches)
+        return msgspec.structs.replace(part, box=box, whole=False, kept=True, cut_edges=edges)
     corners = [point for point in cloth.box.points if half.distance(point) < 0]
     points = [*corners, cut.start, cut.end]
     across, down = [point[0] for point in points], [point[1] for point in points]
     box = Rect(min(across), min(down), max(across), max(down))
-    return msgspec.structs.replace(part, box=box, whole=half.is_square, kept=True)
+    return msgspec.structs.replace(part, box=box, whole=half.is_square, kept=True, cut_edges=edges)
 
 
 def say(step: Slice, hand: Hand) -> Message:

@@ -45,6 +45,13 @@ SENTENCES: dict[str, str] = {
     "making.say-turn-90": "Turn {pieces:and} a quarter turn clockwise{layers}.",
     "making.say-turn-180": "Turn {pieces:and} end for end{layers}.",
     "making.say-turn-270": "Turn {pieces:and} a quarter turn counterclockwise{layers}.",
+    "making.say-turn-by": "Turn {pieces:and} {by:degrees} clockwise{layers}.",
+    "making.say-turn-level": "Turn {pieces:and} clockwise, {degrees:and}, until the slanted edge {way}{layers}.",
+    "making.turned-by": "by {by:degrees}",
+    "making.level-top": "lies level on top",
+    "making.level-bottom": "lies level at the bottom",
+    "making.level-left": "stands upright on the left",
+    "making.level-right": "stands upright on the right",
     "making.only-layers": ", only in {count:~layer|layers} {layers:and} (0 is on top)",
     "making.say-shuffle": "Shuffle {pieces:and}: move the top {count:layer|layers} to the bottom.",
     "making.say-square": "Square {pieces:and} up to {size}{start}.",
@@ -146,6 +153,10 @@ SENTENCES: dict[str, str] = {
     "making.move-end": "Move one of its ends into the piece.",
     "making.more-than-two": "This slice would part {piece} in more than two.",
     # turning and shuffling
+    "making.turn-how": "A turn says one way to turn.",
+    "making.turn-one-way": 'Give "by" in degrees, or with "level" the side on which an edge is to lie level.',
+    "making.level-nothing": "{piece} has no straight edge that looks to the {side}.",
+    "making.level-other": 'Name the side nearest to its slanted edge, or turn it "by" degrees.',
     "making.outlines-differ": (
         "Turned by {by} degrees, these layers no longer lie under the same outline as the others."
     ),

@@ -39,6 +39,7 @@ SENTENCES: dict[str, str] = {
     "recipe.wants-whole-between": "a whole number from {least} to {most}",
     "recipe.wants-whole-from": "a whole number from {least} up",
     "recipe.wants-degrees": "a number of degrees from {least} to {most}",
+    "recipe.wants-degrees-between": "a number of degrees between {least} and {most}",
     "recipe.wants-at-least": "a list of {count} or more entries",
     "recipe.wants-list": "a list",
     "recipe.wants-exactly": "a list of {count} entries",
