@@ -5,6 +5,7 @@ import json
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, NoReturn
@@ -16,18 +17,23 @@ from piecewright.files.design_file import load_design
 from piecewright.files.faults import shown_name
 from piecewright.files.limits import FILE_BYTES
 from piecewright.making.given import Given
+from piecewright.making.nudging import Named, Spot, spot_at, with_lengths
 from piecewright.making.recipe import Recipe, read_recipe
 from piecewright.making.report import report
 from piecewright.making.run import facts, run
 from piecewright.making.shipped import shipped_recipes
+from piecewright.making.solve import Fill, Finish, Goal, UseUp, solve
 from piecewright.making.text import making_text
 from piecewright.model.design import Design
 from piecewright.plan.materials import materials
 from piecewright.plan.report import materials_report
+from piecewright.plan.sizes_table import NO_TRUING, USUAL_TRUING, sizes_table
+from piecewright.plan.sizes_text import sizes_csv, sizes_text
 from piecewright.plan.text import materials_text
 from piecewright.render.pictures import quilt_picture, recipe_picture
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
+from piecewright.units.sizes import Finished
 from piecewright.words.message import message
 
 Arguments = argparse.Namespace
@@ -254,8 +260,7 @@ def _draw_svg(picture: Picture) -> bytes:
 
 
 def _declare_block(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", type=Path, metavar="FILE", help=str(message("commands.recipe-file")))
-    _declare_given(parser)
+    _declare_recipe(parser)
     _declare_json(parser)
 
 
@@ -272,6 +277,77 @@ def _declare_report(parser: argparse.ArgumentParser) -> None:
     _declare_json(parser)
 
 
+def _declare_recipe(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help=str(message("commands.recipe-file")))
+    _declare_given(parser)
+
+
+def _declare_sizes(parser: argparse.ArgumentParser) -> None:
+    _declare_recipe(parser)
+    parser.add_argument(
+        "--width", nargs="+", default=["2 1/2"], metavar="LENGTH", help=str(message("commands.strip-width"))
+    )
+    parser.add_argument("--no-truing", action="store_true", help=str(message("commands.no-truing")))
+    parser.add_argument("--csv", action="store_true", help=str(message("commands.csv")))
+
+
+def _run_sizes(chosen: Arguments) -> int:
+    recipe = _recipe_at(chosen.file)
+    width = _option_length("width", " ".join(chosen.width))
+    truing = NO_TRUING if chosen.no_truing else USUAL_TRUING
+    table = sizes_table(recipe, _given(chosen, recipe), width, truing)
+    write = sizes_csv if chosen.csv else sizes_text
+    print(write(table, _measure(chosen)), end="")
+    return 0
+
+
+def _declare_solve(parser: argparse.ArgumentParser) -> None:
+    _declare_recipe(parser)
+    asked = parser.add_mutually_exclusive_group(required=True)
+    asked.add_argument("--finished", metavar="SIZE", help=str(message("commands.finished")))
+    asked.add_argument("--use-up", metavar="LENGTH", help=str(message("commands.use-up")))
+    asked.add_argument("--fill", metavar="STRIP", help=str(message("commands.fill")))
+    parser.add_argument(
+        "--free", action="append", default=[], metavar="PLACE", help=str(message("commands.free"))
+    )
+    parser.add_argument("--step", default="1/8", metavar="LENGTH", help=str(message("commands.step")))
+    parser.add_argument(
+        "-o", "--output", type=Path, metavar="RECIPE", help=str(message("commands.solved-file"))
+    )
+
+
+def _run_solve(chosen: Arguments) -> int:
+    recipe = _recipe_at(chosen.file)
+    given = _given(chosen, recipe)
+    free = [spot_at(recipe, text) for text in chosen.free]
+    step = _option_length("step", chosen.step)
+    if not step:
+        raise UsageError(message("commands.step-nothing"), where="--step")
+    found = solve(recipe, given, _goal(chosen, facts(recipe, given).finished), free, step)
+    for said in found.messages:
+        print(said.text(_measure(chosen)))
+    if chosen.output is not None:
+        sizes: dict[Spot, Fraction] = {Named("sizes", name): size for name, size in found.given.sizes.items()}
+        text = json.dumps(with_lengths(found.recipe, sizes).plain, indent=2, ensure_ascii=False)
+        write_whole(chosen.output, f"{text}\n".encode())
+        print(message("commands.written", place=str(chosen.output)))
+    return 0
+
+
+def _goal(chosen: Arguments, now: Finished) -> Goal:
+    """What the options ask for; one length alone is the side of a square block, or the width of another."""
+    if chosen.use_up is not None:
+        return UseUp(_option_length("use-up", chosen.use_up))
+    option, text = ("finished", chosen.finished) if chosen.fill is None else ("fill", chosen.fill)
+    first, *more = (_option_length(option, part) for part in text.split(" x " if " x " in text else "x"))
+    if len(more) > 1:
+        raise UsageError(message("commands.size-form", text=text), where=f"--{option}")
+    second = more[0] if more else None
+    if option == "fill":
+        return Fill(second, first)
+    return Finish(first, first if second is None and now.width == now.height else second)
+
+
 DRAWS: Mapping[str, Draw] = MappingProxyType({".svg": _draw_svg})
 """The kinds of picture that need no screen's library, by the ending of the file."""
 
@@ -280,4 +356,6 @@ COMMANDS: tuple[Command, ...] = (
     Command("materials", "commands.materials", _declare_report, _run_materials),
     Command("picture", "commands.picture", _declare_picture, _run_picture),
     Command("check", "commands.check", _declare_report, _run_check),
+    Command("sizes", "commands.sizes", _declare_sizes, _run_sizes),
+    Command("solve", "commands.solve", _declare_solve, _run_solve),
 )

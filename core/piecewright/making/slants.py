@@ -115,7 +115,7 @@ def pared(
 def _strip_sets(traced: Trace, places: Iterable[Spot]) -> list[tuple[Spot, ...]]:
     moved = list(places)
     widths = _of_key(moved, "lay.width")
-    return [*_tied(traced, _of_key(moved, "lay.length")), *([widths] if widths else [])]
+    return [*tied(traced, _of_key(moved, "lay.length")), *([widths] if widths else [])]
 
 
 def movers_of(traced: Trace, changed: Iterable[Spot], *, marked: bool) -> Iterator[tuple[Spot, ...]]:
@@ -143,11 +143,13 @@ def _of_key(places: Iterable[Spot], key: str) -> tuple[Spot, ...]:
     return tuple(place for place in places if isinstance(place, Place) and place.key == key)
 
 
-def _tied(traced: Trace, places: tuple[Spot, ...]) -> list[tuple[Spot, ...]]:
-    """The places in groups whose edges are sewn to each other."""
+def tied(traced: Trace, places: tuple[Spot, ...]) -> list[tuple[Spot, ...]]:
+    """The places in groups whose edges are sewn to each other and hang on no other place."""
     groups: list[set[Spot]] = [{place} for place in places]
     for tie in traced.ties:
-        together = {traced.spots[index] for index in tie.slopes}.intersection(places)
+        together = {traced.spots[index] for index in tie.slopes}
+        if not together.issubset(places):
+            continue
         joined = [group for group in groups if group & together]
         groups = [group for group in groups if not group & together]
         if joined:

@@ -160,7 +160,7 @@ _SEWN_SIDES: Mapping[str, tuple[Side, Side]] = {"across": ("right", "left"), "do
 def _rooms(outcome: Outcome) -> Iterator[Row]:
     """The cloth left beyond the last of some cuts, and beside what is squared up."""
     for event in outcome.events:
-        if isinstance(event, Severed) and event.axis is not None:
+        if isinstance(event, Severed) and event.axis is not None and not event.angle:
             box = outcome.taken[event.piece][0].box
             extent = box.width if event.axis == "across" else box.height
             yield _row(extent - event.trim - sum(event.widths), outcome.step_index)

@@ -12,7 +12,7 @@ from piecewright.making.goals import Changes, Goal, changes_to, ways_to
 from piecewright.making.names import evaluate_at, resolve_names
 from piecewright.making.nudging import Spot, exact_text, is_size, with_lengths, without_claim
 from piecewright.making.recipe import Recipe
-from piecewright.making.run import facts
+from piecewright.making.run import facts_of, run
 from piecewright.making.tracing import Trace
 
 
@@ -42,7 +42,7 @@ def tried(recipe: Recipe, given: Given, values: Mapping[Spot, Fraction]) -> Trie
     """
     try:
         changed, new = with_values(recipe, given, values)
-        found = facts(without_claim(changed), new)
+        found = facts_of(run(without_claim(changed), new))
         return Tried(with_true_claim(changed, new, found), new, found)
     except PiecewrightError as fault:
         return Tried(recipe, given, fault)

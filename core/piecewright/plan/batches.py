@@ -117,11 +117,12 @@ def _asks(room: Workroom, key: BatchKey, block: str) -> tuple[tuple[Ask, ...], t
 def _kits(room: Workroom, block: str) -> tuple[tuple[Bed, Kit, Fraction], ...]:
     """Each bed of a block with what it asks of its sets, and the usable width it needs."""
     facts = room.work(block).facts
-    kits = [(bed, _kit(bed, facts)) for bed in facts.beds]
+    kits = [(bed, kit_of(bed, facts)) for bed in facts.beds]
     return tuple((bed, kit, kit.needs(room.truing)) for bed, kit in kits)
 
 
-def _kit(bed: Bed, facts: Facts) -> Kit:
+def kit_of(bed: Bed, facts: Facts) -> Kit:
+    """What one bed of a batch asks of its sets."""
     blocks = Fraction(facts.blocks, facts.stack * bed.count)
     return Kit(bed.cuts or (bed.length,), bed.length, bed.whole, bed.trims, blocks, bed.trim)
 

@@ -177,13 +177,13 @@ def batch_key(work: Work, fabrics: FabricsByLetter) -> BatchKey:
 def _work(design: Design, block: Block, truing: Truing) -> Work:
     recipe = design.shelf.recipes[block.recipe]
     try:
-        found = _trued_facts(recipe, given_under(design.settings, block), truing)
+        found = trued_facts(recipe, given_under(design.settings, block), truing)
     except PiecewrightError as fault:
         return Work(block, recipe.letters, fault)
     return Work(block, recipe.letters, found)
 
 
-def _trued_facts(recipe: Recipe, given: Given, truing: Truing) -> Facts:
+def trued_facts(recipe: Recipe, given: Given, truing: Truing) -> Facts:
     """The facts, where a bed that asks for the whole usable width gets it less the truing of its cuts.
 
     So 6 x 7 = 42 of 42 in becomes 5 to a set.
