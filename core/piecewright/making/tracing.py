@@ -143,10 +143,10 @@ def _run(steps: Sequence[Step], table: Table) -> tuple[list[Outcome], Table]:
 def _ties(recipe: Recipe, outcome: Outcome) -> Iterator[Row]:
     """By how much edges differ that are sewn to each other with their ends even."""
     step = recipe.steps[outcome.step_index]
-    if not isinstance(step, Sew) or step.align is not None or step.step is not None:
+    if not isinstance(step, Sew) or step.align is not None:
         return
     for event in outcome.events:
-        if isinstance(event, Joined):
+        if isinstance(event, Joined) and event.plain:
             far, near = _SEWN_SIDES[event.axis]
             for before, after in pairwise(event.pieces):
                 one, other = edge(outcome.taken[before][0], far), edge(outcome.taken[after][0], near)
