@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
-from math import dist, radians, sin, sqrt
+from math import atan2, cos, dist, pi, radians, sin, sqrt, tan
 from typing import Any
 
 import pytest
 
+from piecewright.errors import MakingError
 from piecewright.making.cloth import Cloth
 from piecewright.making.facts import Facts
 from piecewright.making.given import Given
@@ -22,12 +23,7 @@ CLOSE = 1e-6
 
 Plain = dict[str, Any]
 
-_SLANTED = "sewn from triangles along slanted edges, which no step does"
 NOT_APPLICABLE = {
-    **dict.fromkeys(
-        ("A033", "A034", "A038", "A040", "A041", "A043", "A044", "A045", "A047", "A050"), _SLANTED
-    ),
-    **dict.fromkeys(("A065", "A066", "A067", "A068", "A069", "A070"), _SLANTED),
     "A072": "a height of a triangle cut from a strip by a ruler's tip: no step lays a triangle",
     "A074": "a hexagon cut by template: no step cuts six sides",
     "A075": "a paper template's height: nothing is sewn or cut from cloth",
@@ -204,6 +200,151 @@ def test_additions_as_multiples_of_the_seam(row: Row) -> None:
 def test_a_plain_square(row: Row) -> None:
     side = row.inputs["finished"]
     assert finished(made([square("a", "A", row.expected)], ["a"])) == (side, side)
+
+
+def goose_of_triangles(large: float, small: float) -> Facts:
+    """A goose sewn from a quarter of a large square and two halves of a small one, tips trimmed as they come."""
+    half = text(large / 2)
+    steps: list[Plain] = [
+        square("a", "A", large),
+        {"make": "q", "slice": "a", "from": ["top", "0"], "to": ["bottom", text(large)]},
+        {"make": "t", "slice": "q.1", "from": ["bottom", "0"], "to": ["right", half]},
+        square("b", "B", small),
+        {"make": "h", "slice": "b", "from": ["top", "0"], "to": ["bottom", text(small)]},
+        {
+            "make": "one",
+            "sew": ["t.1", "h.1"],
+            "axis": "across",
+            "edge": "cut",
+            "align": "end",
+            "flush": True,
+        },
+        {"make": "goose", "sew": ["one", "h.2"], "axis": "across", "edge": "cut", "align": "end"},
+    ]
+    return made(steps, ["goose"])
+
+
+GEESE = ("A033", "A034", "A038", "A040", "A041", "A043", "A044", "A045", "A047")
+
+
+@TOPIC.asserts(*GEESE)
+def test_flying_geese_of_triangles(row: Row) -> None:
+    """Four at once or of triangles: the same two squares, cut into quarters and halves."""
+    width, height = row.inputs["finished"]
+    found = goose_of_triangles(*row.recomputed)
+    assert finished(found) == pytest.approx((width, height), abs=CLOSE)
+    (kind,) = found.kinds
+    (large,) = (patch for patch in kind.patches if patch.fabric == "A")
+    corners = {(round(float(x), 5), round(float(y), 5)) for x, y in large.points}
+    assert corners == {(width / 2, 0), (0, height), (width, height)}
+    assert [EIGHTH(cut) for cut in row.recomputed] == row.expected
+
+
+@TOPIC.asserts("A050")
+def test_what_geese_of_triangles_take_beyond_their_size(row: Row) -> None:
+    large, small = row.recomputed
+    assert finished(goose_of_triangles(6 + large, 3 + small)) == pytest.approx((6, 3), abs=CLOSE)
+    assert [EIGHTH(cut) for cut in row.recomputed] == row.expected
+
+
+def square_of_triangles(center: float, corner: float) -> Facts:
+    """A square with half a smaller square on each side, turned to stand on its side."""
+    steps: list[Plain] = [square("p0", "A", center)]
+    for number in range(2):
+        steps += [
+            square(f"c{number}", "B", corner),
+            {
+                "make": f"h{number}",
+                "slice": f"c{number}",
+                "from": ["top", "0"],
+                "to": ["bottom", text(corner)],
+            },
+        ]
+    for number, triangle in enumerate(("h0.1", "h0.2", "h1.1", "h1.2")):
+        sewn = {"sew": [f"p{number}", triangle], "axis": "across", "edge": "cut", "align": "centre"}
+        steps.append({"make": f"s{number}", **sewn, "flush": number < 2})
+        turn = 90 if number == 1 else 45 if number == 3 else 180
+        steps.append({"make": f"p{number + 1}", "turn": f"s{number}", "by": turn})
+    return made(steps, ["p4"])
+
+
+@TOPIC.asserts("A065", "A067", "A068")
+def test_a_square_in_a_square_of_triangles(row: Row) -> None:
+    """The whole finishes at the root of two times its center."""
+    if row.id == "A067":
+        center, corner = row.recomputed
+        size = row.inputs["finished"]
+        assert [EIGHTH(cut) for cut in row.recomputed] == row.expected
+    else:
+        center, corner = row.inputs["center_finished"] + 0.5, row.recomputed
+        size = row.inputs["center_finished"] * sqrt(2)
+        assert EIGHTH(corner) == row.expected
+    assert finished(square_of_triangles(center, corner)) == pytest.approx((size, size), abs=1e-5)
+
+
+@TOPIC.refutes("A066")
+def test_corner_squares_printed_too_small_for_their_center(row: Row) -> None:
+    center = row.inputs["center_finished"]
+    right = finished(square_of_triangles(center + 0.5, row.recomputed))
+    assert right == pytest.approx([center * sqrt(2)] * 2, abs=1e-5)
+    blunt = square_of_triangles(center + 0.5, row.expected)
+    short = row.recomputed - row.expected
+    assert finished(blunt) == pytest.approx([center * sqrt(2) - short] * 2, abs=1e-5)
+    (middle,) = (patch for patch in blunt.kinds[0].patches if patch.fabric == "A")
+    assert len(middle.points) == 8
+
+
+def half_rectangles(cut: tuple[float, float], size: tuple[float, float]) -> Facts:
+    """Two triangles of rectangles cut from corner to corner, sewn so that finished corners meet, squared up."""
+    width, height = cut
+    slope = atan2(height, width)
+    shift = 0.25 * (1 / cos(slope) - 1 / sin(slope))
+    steps: list[Plain] = []
+    for name, fabric in (("a", "A"), ("b", "B")):
+        laid = {"fabric": fabric, "width": text(height), "length": text(width)}
+        corners = {"from": ["top", "0"], "to": ["bottom", text(width)]}
+        steps += [{"make": name, "lay": laid}, {"make": f"{name}s", "slice": name, **corners}]
+    steps += [
+        {
+            "make": "joined",
+            "sew": ["as.1", "bs.2"],
+            "axis": "across",
+            "edge": "cut",
+            "align": "centre",
+            "step": f"{shift:.12f}",
+        },
+        {"make": "block", "square": "joined", "width": text(size[0] + 0.5), "height": text(size[1] + 0.5)},
+    ]
+    return made(steps, ["block"])
+
+
+@TOPIC.asserts("A069")
+def test_half_rectangles_from_exact_and_from_printed_rectangles(row: Row) -> None:
+    """Exact: each triangle has its allowance all round. Printed: larger one way, smaller the other."""
+    width, height = row.inputs["finished"]
+    tip = atan2(height, width)
+    exact = (width + 0.25 * (1 + 1 / tan(tip / 2)), height + 0.25 * (1 + tan(tip / 2 + pi / 4)))
+    assert exact == pytest.approx(row.recomputed, abs=CLOSE)
+    found = half_rectangles(exact, (width, height))
+    assert finished(found) == (width, height)
+    (kind,) = found.kinds
+    (seam,) = kind.seams
+    assert sorted((round(float(x), 4), round(float(y), 4)) for x, y in (seam.start, seam.end)) == [
+        (0, 0),
+        (width, height),
+    ]
+    assert row.expected[0] > row.recomputed[0]
+    assert row.expected[1] < row.recomputed[1]
+
+
+@TOPIC.refutes("A070")
+def test_seven_eighths_both_ways_is_wrong_for_rectangles(row: Row) -> None:
+    width, height = row.inputs["finished"]
+    found = half_rectangles(row.recomputed, (width, height))
+    assert finished(found) == (width, height)
+    assert row.expected[1] < row.recomputed[1]
+    with pytest.raises(MakingError, match=r"is not wholly cloth|is more than"):
+        half_rectangles(row.expected, (width, height))
 
 
 def goose(width: float, height: float, left: float, right: float) -> Facts:

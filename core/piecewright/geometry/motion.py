@@ -53,6 +53,11 @@ class Motion:
         x, y = self.direction(point)
         return (x + self.dx, y + self.dy)
 
+    def back(self, point: Point) -> Point:
+        """Where a point lay before the motion."""
+        x, y = Motion(-self.quarters % 4, -self.degrees).direction((point[0] - self.dx, point[1] - self.dy))
+        return (-x if self.faced else x, y)
+
     def then(self, later: Motion) -> Motion:
         """The motion followed by a later one, as one motion."""
         dx, dy = later.apply((self.dx, self.dy))

@@ -30,7 +30,7 @@ def edge(cloth: Cloth, side: Side) -> Segment | None:
     start = _end_of_line(points, axis, far, last=False)
     end = _end_of_line(points, axis, far, last=True)
     segment = Segment(start, end)
-    return segment if _is_outline(cloth, segment, far == bool(axis)) else None
+    return segment if is_outline(cloth, segment, far == bool(axis)) else None
 
 
 def line(cloth: Cloth, side: Side) -> Segment | None:
@@ -46,7 +46,7 @@ def line(cloth: Cloth, side: Side) -> Segment | None:
     if end[axis] - start[axis] <= ALIKE:
         return None
     segment = Segment(start, end)
-    return segment if _is_outline(cloth, segment, far == bool(axis)) else None
+    return segment if is_outline(cloth, segment, far == bool(axis)) else None
 
 
 _OUTWARD: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
@@ -66,8 +66,23 @@ def facing(cloth: Cloth, side: Side) -> Segment | None:
     best = max(cloth.cut_edges, key=looks, default=None)
     if best is not None and looks(best) > ALIKE:
         return best
+    return clockwise_edge(cloth, side)
+
+
+def clockwise_edge(cloth: Cloth, side: Side) -> Segment | None:
+    """A side as one straight segment, clockwise round the piece; None where it is not one."""
     found = edge(cloth, side)
-    return found and (found if side in ("top", "right") else Segment(found.end, found.start))
+    return found and _clockwise(found, side)
+
+
+def clockwise_line(cloth: Cloth, side: Side) -> Segment | None:
+    """The outermost line on a side, clockwise round the piece; None where the piece is broken there."""
+    found = line(cloth, side)
+    return found and _clockwise(found, side)
+
+
+def _clockwise(found: Segment, side: Side) -> Segment:
+    return found if side in ("top", "right") else Segment(found.end, found.start)
 
 
 def outward_degrees(clockwise: Segment) -> float:
@@ -104,7 +119,7 @@ def _end_of_line(points: list[Point], axis: int, far: bool, *, last: bool) -> Po
     return (max if far else min)(on_line, key=lambda point: point[1 - axis])
 
 
-def _is_outline(cloth: Cloth, segment: Segment, cloth_on_right: bool) -> bool:
+def is_outline(cloth: Cloth, segment: Segment, cloth_on_right: bool) -> bool:
     """Whether no cloth lies beyond a line and patches border on all of it."""
     start, end = (segment.start, segment.end) if cloth_on_right else (segment.end, segment.start)
     if start == end:

@@ -43,13 +43,18 @@ class Joined:
     piece: str
     pieces: tuple[str, ...]
     axis: Axis
-    moves: tuple[tuple[Number, Number], ...]
+    moves: tuple[Motion, ...]
     lines: tuple[Segment, ...]
     size: Rect
     eased: Number
     stand_out: Number
     plain: bool
     scraps: Scraps
+
+    @property
+    def turned(self) -> bool:
+        """Whether some piece was turned to be sewn."""
+        return any(move.quarters or move.degrees for move in self.moves)
 
 
 @dataclass(frozen=True, slots=True)

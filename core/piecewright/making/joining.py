@@ -8,7 +8,7 @@ from math import hypot, sqrt
 from typing import NamedTuple
 
 from piecewright.geometry.half import Half, beyond, right_hand, up_to
-from piecewright.geometry.motion import Number
+from piecewright.geometry.motion import Motion, Number
 from piecewright.geometry.shapes import Placing, Rect, Segment
 from piecewright.geometry.tolerance import SEAMS_MEET, alike, apart, most_eased, passes, same
 from piecewright.making.cloth import (
@@ -30,14 +30,18 @@ from piecewright.words.message import message
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """How to sew: along which axis, how deep inside each raw edge, how ends are set, whether points are matched."""
+    """How to sew: along which axis, how deep inside each raw edge, how ends are set.
+
+    `match`: points of slices are matched; `flush`: what sticks out beyond the ends of the first piece is trimmed off.
+    """
 
     names: tuple[str, ...]
     axis: Axis
     depth: Fraction
     align: str | None
     step: Fraction | None
-    match: bool
+    match: bool = False
+    flush: bool = False
 
     @property
     def along(self) -> int:
@@ -47,7 +51,7 @@ class Plan:
     @property
     def eases(self) -> bool:
         """Whether ends are to be even, so that a small excess is eased in."""
-        return self.match or (self.align is None and self.step is None)
+        return self.match or (self.align is None and self.step is None and not self.flush)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,7 @@ class Joint:
     """The sewn cloth, how each piece moved into its frame, and what else there is to say (see events.Joined)."""
 
     cloth: Cloth
-    moves: tuple[tuple[Number, Number], ...]
+    moves: tuple[Motion, ...]
     lines: tuple[Segment, ...]
     eased: Number
     stand_out: Number
@@ -76,7 +80,7 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     """Sew cloths of one layer in their order. Raises MakingError where edges do not fit."""
     placed = _place(cloths, plan, hand)
     eased = _excess(placed, plan, hand)
-    band = _band(placed, plan) if eased else None
+    band = _span(placed[0], plan) if plan.flush else _band(placed, plan) if eased else None
     span = band or _extent(placed, plan)
     start = placed[0].cloth.box.left if plan.along == 0 else placed[0].cloth.box.top
     patches: list[Patch] = []
@@ -94,7 +98,8 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
         _check_meeting(seams, lines, hand)
     new = (Seam(hand.name, number, 0, 0, line) for number, line in enumerate(lines, start=1))
     cloth = _whole_cloth((*patches,), (*seams, *new), _box(placed, moves, span, plan), placed, plan)
-    return Joint(cloth, moves, lines, eased, _stand_out(placed, plan), tuple(scraps))
+    motions = tuple(Motion(dx=dx, dy=dy) for dx, dy in moves)
+    return Joint(cloth, motions, lines, eased, _stand_out(placed, plan), tuple(scraps))
 
 
 def _place(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> list[_Placed]:
@@ -136,11 +141,11 @@ def _next_to(before: _Placed, near: Segment, index: int, plan: Plan, hand: Hand)
         return before.ahead - seam_shift(far, plan), before.aside
     along, beside = plan.along, 1 - plan.along
     ahead = far.start[along] + before.ahead - 2 * plan.depth - near.start[along]
-    aside = _aligned(far.start[beside], far.end[beside], near.start[beside], near.end[beside], plan.align)
+    aside = aligned(far.start[beside], far.end[beside], near.start[beside], near.end[beside], plan.align)
     return ahead, before.aside + aside + (plan.step or 0)
 
 
-def _aligned(
+def aligned(
     far_start: Number, far_end: Number, near_start: Number, near_end: Number, align: str | None
 ) -> Number:
     """How far an edge moves along the seam to lie even with the one it is sewn to."""

@@ -73,6 +73,8 @@ _KEYS: Mapping[str, str] = {
     "Sew.align": "Which ends are even where edges differ in length; without it they must be alike.",
     "Sew.step": "Each further piece moves by this much along the seam.",
     "Sew.match": "points: the edges are sides of slices, and seams running into them meet.",
+    "Sew.edge": "cut: the seams run along the edges that the last slice or leaning cut made, whatever way they run.",
+    "Sew.flush": "Whether what sticks out beyond the sides of the first piece is trimmed off.",
     "which": "Which parts of a wildcard are meant.",
     "Cut.cut": "The piece to cut.",
     "Cut.every": "The width of each part; goes with count.",

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from piecewright.geometry.motion import Motion, Number
+from piecewright.geometry.motion import Motion
 from piecewright.geometry.shapes import Segment
 from piecewright.making.cloth import Cloth, Pile, carried_cloth
 from piecewright.making.events import (
@@ -94,7 +94,8 @@ def _apart(scene: Scene, event: Joined) -> Draw:
     reach = 0.0
     for pile, move in zip(piles, event.moves, strict=True):
         box = pile[0].box
-        aside = float((box.top if along == 0 else box.left) + move[1 - along]) * look.scale
+        corner = move.apply((box.left, box.top))
+        aside = 0.0 if event.turned else float(corner[1 - along]) * look.scale
         starts.append((reach, aside) if along == 0 else (aside, reach))
         reach += float(box.width if along == 0 else box.height) * look.scale + gap
 
@@ -108,8 +109,8 @@ def _apart(scene: Scene, event: Joined) -> Draw:
     return draw
 
 
-def _draw_seam_to_be(pen: Pen, cloth: Cloth, line: Segment, move: tuple[Number, Number], look: Look) -> None:
-    back = [(x - move[0], y - move[1]) for x, y in (line.start, line.end)]
+def _draw_seam_to_be(pen: Pen, cloth: Cloth, line: Segment, move: Motion, look: Look) -> None:
+    back = [move.back(end) for end in (line.start, line.end)]
     pen.line(look.on_paper(cloth, back[0]), look.on_paper(cloth, back[1]), SEW)
 
 

@@ -346,6 +346,70 @@ def _lean(work: _Work) -> None:
     work.took(made, width, height)
 
 
+def _resew(work: _Work) -> None:
+    """Leaning segments, some end for end or from another layer, sewn again along their cuts; the middle trimmed."""
+    angle = work.draw(st.sampled_from([-40, -20, 15, 30]))
+    cosine, lean = cos(radians(angle)), tan(radians(abs(angle)))
+    room = (float(work.width) - float(work.height) * lean) * cosine
+    count = work.draw(st.integers(2, 3))
+    every = Fraction(int((room / count - 1e-9) / float(EIGHTH))) * EIGHTH
+    if every < 2 or work.patches > 12:
+        return
+    height = min(work.height, Fraction(4))
+    height -= height % EIGHTH
+    wide = (float(every) * count - 2 * float(SEAM) * (count - 1)) / cosine - float(height) * lean
+    width = Fraction(int((wide - 1e-6) / float(EIGHTH))) * EIGHTH
+    if width < 2:
+        return
+    part, sewn, made = work.name("leaning"), work.name("sewn"), work.name("middle")
+    work.steps.append(cut(part, work.piece, "across", every=str(every), count=count, angle=angle))
+    part = _change_some(work, part)
+    work.steps += [
+        sew(sewn, [f"{part}.*"], "across", edge="cut"),
+        square(made, sewn, str(width), str(height)),
+    ]
+    work.slanted = True
+    work.patches *= count
+    work.took(made, width, height)
+
+
+def _log(work: _Work) -> None:
+    """Sew on a strip that is too long and trim it even."""
+    name, upright, made = work.name("log"), work.name("upright"), work.name("flush")
+    axis = work.draw(st.sampled_from(["down", "across"]))
+    along = work.width if axis == "down" else work.height
+    work.steps.append(lay(name, "I", "2", str(along + work.eighths(Fraction(0), Fraction(3)))))
+    strip = name
+    if axis == "across":
+        work.steps.append(turn(upright, name, 90))
+        strip = upright
+    align = work.draw(st.sampled_from(["start", "centre", "end"]))
+    work.steps.append(sew(made, [work.piece, strip], axis, align=align, flush=True))
+    work.patches += 1
+    more = 2 - 2 * SEAM
+    work.took(
+        made, work.width + (more if axis == "across" else 0), work.height + (more if axis == "down" else 0)
+    )
+
+
+def _sew_on_corner(work: _Work) -> None:
+    """Slice a corner off, sew a wide strip along the cut, trim it flush, and trim a rectangle that it covers."""
+    if work.width < 6 or work.height < 5:
+        return
+    down, across = (work.eighths(Fraction(2), Fraction(3)) for _ in range(2))
+    part, strip, made, squared = (work.name(word) for word in ("part", "strip", "sewn", "squared"))
+    size = work.width - work.width % EIGHTH - EIGHTH, work.height - work.height % EIGHTH - EIGHTH
+    work.steps += [
+        sliced(part, work.piece, ("left", str(down)), ("top", str(across))),
+        lay(strip, "J", "4", "12"),
+        sew(made, [f"{part}.2", strip], "down", edge="cut", align="centre", flush=True),
+        square(squared, made, str(size[0]), str(size[1])),
+    ]
+    work.slanted = True
+    work.patches += 1
+    work.took(squared, *size)
+
+
 def _tilt(work: _Work) -> None:
     """Turn by some degrees and trim the middle to a rectangle that lies inside whatever way the piece was turned."""
     angle = work.draw(st.sampled_from([5, 12.5, 30, 45, 155, 340]))
@@ -414,6 +478,9 @@ _MOVES = (
     _lean,
     _tilt,
     _slope,
+    _resew,
+    _log,
+    _sew_on_corner,
 )
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from piecewright.geometry import carrying, half, shapes
 from piecewright.geometry.motion import Motion
-from piecewright.making import cloth, finishing, joining, kinds, pressing, rulers
+from piecewright.making import cloth, edge_joining, finishing, joining, kinds, pressing, rulers
 from piecewright.making.verbs import corner, face, lay, sew, shuffle, square, turn
 from piecewright.making.verbs import cut as cutting
 from piecewright.making.verbs import open as opening
@@ -18,6 +18,7 @@ from tests.core.making import (
     test_verbs,
     test_verbs_corner,
     test_verbs_cutting,
+    test_verbs_edges,
     test_verbs_face,
     test_verbs_leaning,
     test_verbs_turning,
@@ -30,6 +31,7 @@ MODULES = (
     test_verbs_cutting,
     test_outcomes,
     test_verbs_corner,
+    test_verbs_edges,
     test_verbs_face,
     test_verbs_leaning,
     test_verbs_turning,
@@ -137,7 +139,7 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
     "a turn runs counterclockwise": (turn, "turned", lambda f: lambda piece, by: f(piece, -by)),
     "a turn is left out": (turn, "turned", lambda _f: lambda piece, _by: piece),
     "a turn forgets the thread": (shapes.Placing, "motion", lambda _f: lambda _self, came: came),
-    "start and end are exchanged": (joining, "_aligned", other_end),
+    "start and end are exchanged": (joining, "aligned", other_end),
     "a step goes backward": (
         joining.Plan,
         "step",
@@ -225,6 +227,22 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         "line",
         lambda _f: lambda *_given: None,
     ),
+    "a piece is turned the wrong way to fit an edge": (
+        edge_joining,
+        "outward_degrees",
+        lambda f: lambda edge: -f(edge),
+    ),
+    "the wrong side of a flush end is trimmed": (
+        edge_joining,
+        "_side_at",
+        lambda f: lambda *given: (lambda side: side and side.opposite)(f(*given)),
+    ),
+    "flush ends are left long": (
+        edge_joining,
+        "_flushed",
+        lambda _f: lambda cloth, line, *_given: (cloth, line, []),
+    ),
+    "upper and lower ends are exchanged": (edge_joining, "aligned", other_end),
     "the second piece is laid face up": (
         face,
         "carried_cloth",

@@ -14,6 +14,13 @@ SENTENCES: dict[str, str] = {
     "making.say-sew-across": (
         "Sew {pieces:and} together, each to the right of the one before{how}: {made} measures {size}."
     ),
+    "making.say-sew-edge": (
+        "Sew {pieces:and} together along the edges cut last, each to the one before{how}: {made} measures {size}."
+    ),
+    "making.both": "{one}{other}",
+    "making.flush": "; then trim the others even with the sides of {first}",
+    "making.even-start-edge": ", the upper (or left) ends even",
+    "making.even-end-edge": ", the lower (or right) ends even",
     "making.matched": ", matching the points where seams meet the slant; the raw ends stand {apart} apart",
     "making.stepped": ", each {step} further along the seam",
     "making.even-start-down": ", left ends even",
@@ -83,7 +90,9 @@ SENTENCES: dict[str, str] = {
     "making.sewn-on": "on the line from {start} to {end}",
     "making.sewn-beside": "{beside} on both sides of the line from {start} to {end}",
     "making.pick-out": "Pick out the few stitches that cross a tip. ",
-    "making.say-open-alike": "{first}Open {pieces:and} along the {count:~seam|seams}: {count:~it|each} measures {sizes}.",
+    "making.say-open-alike": (
+        "{first}Open {pieces:and} along the {count:~seam|seams}: {count:~it|each} measures {sizes}."
+    ),
     "making.say-open-unlike": "{first}Open {pieces:and} along their seams: they measure {sizes:and}.",
     # lengths
     "making.no-length": "{length} is no length of cloth.",
@@ -110,9 +119,14 @@ SENTENCES: dict[str, str] = {
     "making.not-one-line": "The slanted edges of {before} and {piece} do not lie on one line.",
     "making.match-slices": "Match parts of slices cut alike, before they are cut, turned or squared.",
     "making.match-alone": "Matched points say how pieces lie, so nothing else can.",
-    "making.leave-align-out": 'Leave "align" and "step" out.',
+    "making.leave-align-out": 'Leave "align", "step", "edge" and "flush" out.',
     "making.edges-differ": "The edge of {one} is {first} long and that of {other} is {second}: too unlike to ease.",
     "making.trim-longer": 'Trim the longer one to {length}, or say with "align" which ends are even.',
+    "making.no-cut-edge": "Neither {one} nor {other} has an edge that a slice or a leaning cut made.",
+    "making.leave-edge-out": 'Leave "edge" out.',
+    "making.one-cut-edge": "{piece} has one edge cut last, and in the middle of a row it is sewn on two.",
+    "making.sew-by-two": "Sew these pieces two by two.",
+    "making.cut-edge-broken": "The edge of {piece} that was cut last is not one straight line of its outline any more.",
     "making.eased": "{one} and {other} differ by {excess} and are eased together; the excess is trimmed off.",
     "making.edges-apart": "{one} and {other} lie so far apart along the seam that their edges do not meet.",
     "making.step-less": "Make the step smaller.",
