@@ -126,7 +126,7 @@ BAD_RECIPES: dict[str, tuple[object, str]] = {
     "too much cloth": (first_step(length="20000"), "10000"),
     "a quarter and a bit": (
         changed(steps=[*RAILS["steps"], {"make": "t", "turn": "block", "by": 45}], block=["t"]),  # type: ignore[misc]
-        "45",
+        "rectangle",
     ),
     "newer file": (changed(recipe=99), "99"),
     "a claim that does not hold": (changed(finished=["5", "5"]), "5"),

@@ -392,7 +392,7 @@ def test_strips_along_the_selvage_lie_side_by_side_on_the_bolt() -> None:
     made = materials(squares("lengthwise"))
     use = made.cloth[0].uses[0]
     # one square to a strip 3 in long, 14 strips side by side in 42 in: 5 rows of 3 in
-    assert (use.count, use.grain, use.run) == (60, "lengthwise", 3)
+    assert (use.count, use.grain, use.run) == (60, "lengthwise", Fraction(3))
     assert use.inches == 15
     # cut as long as needed: nothing to spare is no slip away from another set
     assert not made.sets[0].tight
