@@ -9,6 +9,7 @@ from piecewright.words.message import message
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
+from piecewright_qt.sewing_table.finish_field import FinishField
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
 
@@ -76,8 +77,10 @@ class FactsFoot(QWidget):
             label.setTextFormat(Qt.TextFormat.PlainText)
         for label in (self._sizes, self._cloth, self._mind):
             label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        self.wish = FinishField(bench, look)
         left = QVBoxLayout()
         left.addWidget(self._sizes)
+        left.addWidget(self.wish)
         left.addStretch(1)
         row.addLayout(left, 3)
         row.addLayout(middle, 3)
