@@ -3,67 +3,44 @@
 from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
-from math import atan2, cos, dist, pi, radians, sin, sqrt, tan
+from math import atan2, dist, pi, radians, sin, sqrt, tan
 from typing import Any
 
 import pytest
 
 from piecewright.errors import MakingError
-from piecewright.making.cloth import Cloth
-from piecewright.making.facts import Facts
-from piecewright.making.given import Given
-from piecewright.making.recipe import Recipe
-from piecewright.making.run import facts, run
 from piecewright.units.rounding import nearest, up_to
 from tests.outside.published import Row, Topic
+from tests.outside.published_patches import (
+    Plain,
+    diamonds,
+    eight_half_squares,
+    finished,
+    goose,
+    goose_of_triangles,
+    half_rectangles,
+    half_squares,
+    height_inside,
+    log_cabin,
+    made,
+    one_patch,
+    quarter_squares,
+    rails,
+    snowball,
+    square,
+    square_in_a_square,
+    square_of_triangles,
+    text,
+)
 
 TOPIC = Topic("1")
 EIGHTH = up_to(Fraction(1, 8))
 CLOSE = 1e-6
 
-Plain = dict[str, Any]
 
 NOT_APPLICABLE = {
-    "A072": "a height of a triangle cut from a strip by a ruler's tip: no step lays a triangle",
-    "A074": "a hexagon cut by template: no step cuts six sides",
-    "A075": "a paper template's height: nothing is sewn or cut from cloth",
-    "A081": "a ratio of an octagon's sides: geometry of a drawing, not of a making",
-    "A082": "a ratio in a regular octagon: geometry of a drawing, not of a making",
+    "A075": "a paper template: nothing of it is cut from cloth or sewn",
 }
-
-
-def made(steps: list[Plain], block: list[str], seam: str = "1/4") -> Facts:
-    """What comes out of steps."""
-    plain = {"recipe": 1, "name": "Published", "seam": seam, "steps": steps, "block": block}
-    return facts(Recipe.from_plain(plain), Given())
-
-
-def text(length: float) -> str:
-    """A length as a recipe writes it, to far below what a ruler shows."""
-    return f"{length:.12f}"
-
-
-def square(name: str, fabric: str, side: float) -> Plain:
-    """Lay a square."""
-    return {"make": name, "lay": {"fabric": fabric, "width": text(side), "length": text(side)}}
-
-
-def finished(found: Facts) -> tuple[float, float]:
-    """Finished width and height, inches."""
-    return float(found.finished.width), float(found.finished.height)
-
-
-def half_squares(cut: float) -> Facts:
-    """Two half-square triangles from two squares."""
-    falling = {"from": ["top", "0"], "to": ["bottom", text(cut)]}
-    steps: list[Plain] = [
-        square("a", "A", cut),
-        square("b", "B", cut),
-        {"make": "pair", "face": ["a", "b"], "seams": [{**falling, "beside": "seam"}]},
-        {"make": "half", "slice": "pair", **falling},
-        {"make": "unit", "open": "half.*"},
-    ]
-    return made(steps, ["unit.*"])
 
 
 @TOPIC.asserts("A003", "A004", "A006", "A008")
@@ -72,30 +49,6 @@ def test_half_square_triangles_two_at_a_time(row: Row) -> None:
     assert finished(half_squares(row.recomputed)) == pytest.approx([row.inputs["finished"]] * 2, abs=CLOSE)
     assert finished(half_squares(row.expected))[0] >= row.inputs["finished"]
     assert EIGHTH(row.recomputed) <= row.expected
-
-
-def eight_half_squares(cut: float) -> Facts:
-    """Eight half-square triangles from two squares, sewn on both sides of both diagonals."""
-    half, side = text(cut / 2), text(cut)
-    seams = [
-        {"from": ["top", "0"], "to": ["bottom", side], "beside": "seam"},
-        {"from": ["top", side], "to": ["bottom", "0"], "beside": "seam"},
-    ]
-    ends = {"q1.1": ("0", "right"), "q1.2": (half, "left"), "q2.1": (half, "left"), "q2.2": ("0", "right")}
-    steps: list[Plain] = [
-        square("a", "A", cut),
-        square("b", "B", cut),
-        {"make": "pair", "face": ["a", "b"], "seams": seams},
-        {"make": "row", "cut": "pair", "axis": "down", "every": half, "count": 2},
-        {"make": "q1", "cut": "row.1", "axis": "across", "every": half, "count": 2},
-        {"make": "q2", "cut": "row.2", "axis": "across", "every": half, "count": 2},
-        *(
-            {"make": f"t{n}", "slice": quarter, "from": ["top", start], "to": [side_name, half]}
-            for n, (quarter, (start, side_name)) in enumerate(ends.items())
-        ),
-        *({"make": f"u{n}", "open": f"t{n}.*"} for n in range(4)),
-    ]
-    return made(steps, [f"u{n}.*" for n in range(4)])
 
 
 @TOPIC.asserts("A016")
@@ -127,25 +80,6 @@ def test_a_half_square_unit_before_it_is_cut_again(row: Row) -> None:
     unfinished = float(half_squares(row.inputs["cut"]).unfinished.width)
     assert unfinished == pytest.approx(row.recomputed, abs=CLOSE)
     assert round(unfinished * 8) / 8 == row.expected
-
-
-def quarter_squares(cut: float) -> Facts:
-    """Four quarter-square triangles: half-square units faced again, seams across each other, sewn, cut, opened."""
-    unit = cut - sqrt(2) / 4
-    falling = {"from": ["top", "0"], "to": ["bottom", text(cut)]}
-    rising = {"from": ["top", text(unit)], "to": ["bottom", "0"]}
-    steps: list[Plain] = [
-        square("a", "A", cut),
-        square("b", "B", cut),
-        {"make": "pair", "face": ["a", "b"], "seams": [{**falling, "beside": "seam"}]},
-        {"make": "half", "slice": "pair", **falling},
-        {"make": "unit", "open": "half.*"},
-        {"make": "over", "turn": "unit.2", "by": 270},
-        {"make": "two", "face": ["unit.1", "over"], "seams": [{**rising, "beside": "seam"}]},
-        {"make": "quarter", "slice": "two", **rising},
-        {"make": "block", "open": "quarter.*"},
-    ]
-    return made(steps, ["block.*"])
 
 
 @TOPIC.asserts("A007", "A018", "A019", "A020")
@@ -202,28 +136,6 @@ def test_a_plain_square(row: Row) -> None:
     assert finished(made([square("a", "A", row.expected)], ["a"])) == (side, side)
 
 
-def goose_of_triangles(large: float, small: float) -> Facts:
-    """A goose sewn from a quarter of a large square and two halves of a small one, tips trimmed as they come."""
-    half = text(large / 2)
-    steps: list[Plain] = [
-        square("a", "A", large),
-        {"make": "q", "slice": "a", "from": ["top", "0"], "to": ["bottom", text(large)]},
-        {"make": "t", "slice": "q.1", "from": ["bottom", "0"], "to": ["right", half]},
-        square("b", "B", small),
-        {"make": "h", "slice": "b", "from": ["top", "0"], "to": ["bottom", text(small)]},
-        {
-            "make": "one",
-            "sew": ["t.1", "h.1"],
-            "axis": "across",
-            "edge": "cut",
-            "align": "end",
-            "flush": True,
-        },
-        {"make": "goose", "sew": ["one", "h.2"], "axis": "across", "edge": "cut", "align": "end"},
-    ]
-    return made(steps, ["goose"])
-
-
 GEESE = ("A033", "A034", "A038", "A040", "A041", "A043", "A044", "A045", "A047")
 
 
@@ -245,27 +157,6 @@ def test_what_geese_of_triangles_take_beyond_their_size(row: Row) -> None:
     large, small = row.recomputed
     assert finished(goose_of_triangles(6 + large, 3 + small)) == pytest.approx((6, 3), abs=CLOSE)
     assert [EIGHTH(cut) for cut in row.recomputed] == row.expected
-
-
-def square_of_triangles(center: float, corner: float) -> Facts:
-    """A square with half a smaller square on each side, turned to stand on its side."""
-    steps: list[Plain] = [square("p0", "A", center)]
-    for number in range(2):
-        steps += [
-            square(f"c{number}", "B", corner),
-            {
-                "make": f"h{number}",
-                "slice": f"c{number}",
-                "from": ["top", "0"],
-                "to": ["bottom", text(corner)],
-            },
-        ]
-    for number, triangle in enumerate(("h0.1", "h0.2", "h1.1", "h1.2")):
-        sewn = {"sew": [f"p{number}", triangle], "axis": "across", "edge": "cut", "align": "centre"}
-        steps.append({"make": f"s{number}", **sewn, "flush": number < 2})
-        turn = 90 if number == 1 else 45 if number == 3 else 180
-        steps.append({"make": f"p{number + 1}", "turn": f"s{number}", "by": turn})
-    return made(steps, ["p4"])
 
 
 @TOPIC.asserts("A065", "A067", "A068")
@@ -292,30 +183,6 @@ def test_corner_squares_printed_too_small_for_their_center(row: Row) -> None:
     assert finished(blunt) == pytest.approx([center * sqrt(2) - short] * 2, abs=1e-5)
     (middle,) = (patch for patch in blunt.kinds[0].patches if patch.fabric == "A")
     assert len(middle.points) == 8
-
-
-def half_rectangles(cut: tuple[float, float], size: tuple[float, float]) -> Facts:
-    """Two triangles of rectangles cut from corner to corner, sewn so that finished corners meet, squared up."""
-    width, height = cut
-    slope = atan2(height, width)
-    shift = 0.25 * (1 / cos(slope) - 1 / sin(slope))
-    steps: list[Plain] = []
-    for name, fabric in (("a", "A"), ("b", "B")):
-        laid = {"fabric": fabric, "width": text(height), "length": text(width)}
-        corners = {"from": ["top", "0"], "to": ["bottom", text(width)]}
-        steps += [{"make": name, "lay": laid}, {"make": f"{name}s", "slice": name, **corners}]
-    steps += [
-        {
-            "make": "joined",
-            "sew": ["as.1", "bs.2"],
-            "axis": "across",
-            "edge": "cut",
-            "align": "centre",
-            "step": f"{shift:.12f}",
-        },
-        {"make": "block", "square": "joined", "width": text(size[0] + 0.5), "height": text(size[1] + 0.5)},
-    ]
-    return made(steps, ["block"])
 
 
 @TOPIC.asserts("A069")
@@ -347,18 +214,6 @@ def test_seven_eighths_both_ways_is_wrong_for_rectangles(row: Row) -> None:
         half_rectangles(row.expected, (width, height))
 
 
-def goose(width: float, height: float, left: float, right: float) -> Facts:
-    """One flying goose: a rectangle with a square sewn over two corners."""
-    steps: list[Plain] = [
-        {"make": "a", "lay": {"fabric": "A", "width": text(width), "length": text(height)}},
-        square("l", "B", left),
-        square("r", "B", right),
-        {"make": "half", "corner": "a", "with": "l", "at": "top left"},
-        {"make": "goose", "corner": "half", "with": "r", "at": "top right"},
-    ]
-    return made(steps, ["goose"])
-
-
 @TOPIC.asserts("A051", "A052")
 def test_flying_geese_one_at_a_time(row: Row) -> None:
     found = goose(*row.expected)
@@ -368,15 +223,6 @@ def test_flying_geese_one_at_a_time(row: Row) -> None:
     (large,) = (patch for patch in kind.patches if patch.fabric == "A")
     tip = {(round(float(x), 6), round(float(y), 6)) for x, y in large.points}
     assert tip == {(width / 2, 0), (0, height), (width, height)}
-
-
-def square_in_a_square(side: float, corner: float) -> Facts:
-    """A square with a smaller one sewn over each corner."""
-    steps: list[Plain] = [square("p0", "A", side)]
-    for number, at in enumerate(("top left", "top right", "bottom right", "bottom left")):
-        steps.append(square(f"c{number}", "B", corner))
-        steps.append({"make": f"p{number + 1}", "corner": f"p{number}", "with": f"c{number}", "at": at})
-    return made(steps, ["p4"])
 
 
 @TOPIC.asserts("A054", "A056", "A057", "A060", "A061", "A063")
@@ -389,33 +235,6 @@ def test_a_square_in_a_square_by_stitch_and_flip(row: Row) -> None:
     half = size / 2
     points = {(round(float(x), 6), round(float(y), 6)) for x, y in center.points}
     assert points == {(half, 0), (size, half), (half, size), (0, half)}
-
-
-def log_cabin(center: float, strips: list[float], logs: int) -> tuple[Facts, list[Fraction]]:
-    """A square with logs round it, two to a side's turn; the length that each log has to be cut, center first.
-
-    `strips` are the widths of the four sides' logs: right, bottom, left, top.
-    """
-    steps: list[Plain] = [square("p0", "A", center)]
-    width = height = Fraction(text(center))
-    lengths = [width]
-    for number in range(logs):
-        strip = Fraction(text(strips[number % 4]))
-        along = height if number % 2 == 0 else width
-        lengths.append(along)
-        steps.append(
-            {"make": f"l{number}", "lay": {"fabric": "B", "width": str(strip), "length": str(along)}}
-        )
-        log = f"l{number}"
-        if number % 2 == 0:
-            steps.append({"make": f"t{number}", "turn": log, "by": 90})
-            log, width = f"t{number}", width + strip - Fraction(1, 2)
-        else:
-            height += strip - Fraction(1, 2)
-        pieces = [f"p{number}", log] if number % 4 < 2 else [log, f"p{number}"]
-        axis = "across" if number % 2 == 0 else "down"
-        steps.append({"make": f"p{number + 1}", "sew": pieces, "axis": axis})
-    return made(steps, [f"p{logs}"]), lengths
 
 
 def cabin_of(row: Row) -> tuple[float, list[float], int]:
@@ -472,16 +291,6 @@ def test_courthouse_steps(row: Row) -> None:
         last,
     ][:5]
     assert finished(found) == (12, 12)
-
-
-def rails(width: float, count: int) -> Facts:
-    """Strips sewn side by side, cut as high as the set."""
-    high = count * (Fraction(text(width)) - Fraction(1, 2)) + Fraction(1, 2)
-    laid = [
-        {"make": f"s{n}", "lay": {"fabric": "A", "width": text(width), "length": str(high)}}
-        for n in range(count)
-    ]
-    return made([*laid, {"make": "set", "sew": [f"s{n}" for n in range(count)], "axis": "down"}], ["set"])
 
 
 @TOPIC.asserts("A095", "A098", "A100")
@@ -545,15 +354,6 @@ def test_a_block_of_two_and_a_half_inch_strips(row: Row) -> None:
     assert sorted([float(found.unfinished.width), float(found.unfinished.height)]) == row.expected
 
 
-def diamonds(strip: float, every: float) -> Cloth:
-    """The second of three diamonds of 60 degrees from a strip."""
-    laid = {"fabric": "A", "width": text(strip), "length": "20"}
-    cuts = {"cut": "a", "axis": "across", "every": text(every), "count": 3, "angle": 30}
-    plain = {"recipe": 1, "name": "Diamonds", "steps": [{"make": "a", "lay": laid}, {"make": "d", **cuts}]}
-    (cloth,) = run(Recipe.from_plain({**plain, "block": ["d.2"]}), Given()).table.piles["d.2"]
-    return cloth
-
-
 @TOPIC.asserts("A073")
 def test_diamonds_finish_one_allowance_within_each_edge(row: Row) -> None:
     """Level and leaning sides lie as far apart as strip and cut are wide; two allowances are not seen."""
@@ -572,6 +372,53 @@ def test_how_far_apart_diamonds_are_cut_along_the_edge(row: Row) -> None:
     along = max(dist(*ends) for ends in pairwise(patch.seen.points))
     assert along == pytest.approx(row.recomputed, abs=CLOSE)
     assert nearest(Fraction(1, 4))(along) == row.expected < along
+
+
+@TOPIC.asserts("A072")
+def test_equal_sided_triangles_from_a_strip(row: Row) -> None:
+    """A diamond of 60 degrees sliced over its short diagonal; three allowances of its height are not seen."""
+    strip = row.expected
+    side = strip / sin(radians(60))
+    steps: list[Plain] = [
+        {"make": "a", "lay": {"fabric": "A", "width": text(strip), "length": "20"}},
+        {"make": "d", "cut": "a", "axis": "across", "every": text(strip), "count": 1, "angle": 30},
+        {"make": "t", "slice": "d.1", "from": ["top", text(side / 2 + 1e-9)], "to": ["bottom", text(side)]},
+    ]
+    triangle = one_patch(steps, "t.2")
+    assert triangle.length == pytest.approx(3 * side, abs=1e-5)
+    assert height_inside(triangle) == pytest.approx(row.inputs["finished_height"], abs=1e-5)
+
+
+@TOPIC.asserts("A074")
+def test_hexagons_from_a_strip(row: Row) -> None:
+    """The strip is as wide as the hexagon from flat to flat: two allowances more than is seen."""
+    strip = row.expected
+    side = strip / sqrt(3)
+    half, far = text(strip / 2), text(1.5 * side)
+    steps: list[Plain] = [
+        {"make": "a", "lay": {"fabric": "A", "width": text(strip), "length": text(2 * side)}},
+        {"make": "b", "slice": "a", "from": ["left", half], "to": ["top", text(side / 2)]},
+        {"make": "c", "slice": "b.2", "from": ["left", half], "to": ["bottom", text(side / 2)]},
+        {"make": "d", "slice": "c.2", "from": ["right", half], "to": ["top", far]},
+        {"make": "e", "slice": "d.2", "from": ["right", half], "to": ["bottom", far]},
+    ]
+    hexagon = one_patch(steps, "e.2")
+    assert hexagon.length == pytest.approx(6 * side)
+    assert height_inside(hexagon) == pytest.approx(row.inputs["finished_flat"])
+
+
+@TOPIC.asserts("A081")
+def test_a_snowball_of_equal_thirds(row: Row) -> None:
+    sides = sorted(snowball(9, 3))
+    assert round(sides[-1] / sides[0], 3) == row.expected
+    assert sides[-1] / sides[0] == pytest.approx(row.recomputed, abs=CLOSE)
+
+
+@TOPIC.asserts("A082")
+def test_a_snowball_that_is_a_regular_octagon(row: Row) -> None:
+    sides = snowball(10, 10 * row.expected)
+    assert len(sides) == 8
+    assert sides == pytest.approx([sides[0]] * 8, abs=1e-4)
 
 
 def test_every_row_is_asserted_refuted_or_set_aside() -> None:
