@@ -1,6 +1,7 @@
 """The one undo command of the program: a named edit with the designs before and after it."""
 
 from collections.abc import Callable
+from weakref import WeakMethod
 
 from PySide6.QtGui import QUndoCommand
 
@@ -11,7 +12,10 @@ _MERGING = 1
 
 
 class EditStep(QUndoCommand):
-    """Undo and redo hand the design before or after to `show`; steps of one gesture merge where their edits can."""
+    """Undo and redo hand the design before or after to `show`; steps of one gesture merge where their edits can.
+
+    `show` is a method of the document, held weakly: a step must not keep alive what holds its own stack.
+    """
 
     def __init__(
         self,
@@ -25,16 +29,21 @@ class EditStep(QUndoCommand):
         self.call = call
         self.before = before
         self.after = after
-        self._show = show
+        self._show = WeakMethod(show)
         self.gesture = gesture
 
     def redo(self) -> None:
         """Show the design as the edit left it."""
-        self._show(self.after)
+        self._show_now(self.after)
 
     def undo(self) -> None:
         """Show the design as it was."""
-        self._show(self.before)
+        self._show_now(self.before)
+
+    def _show_now(self, design: Design) -> None:
+        show = self._show()
+        if show is not None:
+            show(design)
 
     def id(self) -> int:
         """One id for all steps: whether two merge is for the gesture and the edits to say."""

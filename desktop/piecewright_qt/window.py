@@ -259,6 +259,7 @@ class Window(QMainWindow):
                 return
             self.document.undo_stack.blockSignals(True)  # noqa: FBT003 - Qt's own signature
             self.saving.end()
+            self.document.undo_stack.clear()
         remember_place(self)
         event.accept()
         self.workroom.forget(self)

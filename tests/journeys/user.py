@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QPushButton, QToolB
 from pytestqt.qtbot import QtBot
 
 from piecewright.model.design import Design
+from piecewright_qt.start_page import StartPage
 from piecewright_qt.wall.mime import block_mime, fabric_mime
 from piecewright_qt.window import Window
 from piecewright_qt.workroom import Workroom
@@ -120,7 +121,7 @@ def button(within: QWidget, words: str) -> QAbstractButton:
     raise AssertionError(f"no button {words!r}")
 
 
-def start_page_of(workroom: Workroom, qtbot: QtBot) -> QWidget:
+def start_page_of(workroom: Workroom, qtbot: QtBot) -> StartPage:
     """The start page, shown and filled."""
     workroom.show_start()
     page = workroom.start_page
