@@ -45,6 +45,7 @@ QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox
 QPlainTextEdit:focus, QSlider:focus, QCheckBox:focus, QRadioButton:focus, QListView:focus, QTreeView:focus,
 QTableView:focus { border: 2px solid $accent; border-radius: ${radius}px; }
 QToolButton::menu-indicator { image: none; }
+QLineEdit QToolButton { min-height: 0; min-width: 0; padding: 0; border: none; }
 
 QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QPlainTextEdit {
   background: $raised; border: 1px solid $outline; border-radius: ${radius}px;
