@@ -25,6 +25,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Axis
 from piecewright.making.table import Outcome
 from piecewright.making.verbs.lay import Lay
+from piecewright.making.verbs.use import Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,22 +42,28 @@ class _Open:
 
 def beds_of(recipe: Recipe, outcomes: Sequence[Outcome]) -> tuple[Bed, ...]:
     """The beds of one batch, per layer, like ones counted together, in the order of their first strips."""
-    making = _Beds(_whole_steps(recipe))
+    making = _Beds(_whole_steps(recipe, frozenset({"usable"})))
     for outcome in outcomes:
         for event in outcome.events:
             making.follow(event)
     return making.all()
 
 
-def _whole_steps(recipe: Recipe) -> frozenset[str]:
-    """The steps that lay strips of a length worked out from the usable width."""
-    told = {"usable"}
+def _whole_steps(recipe: Recipe, told: frozenset[str]) -> frozenset[str]:
+    """The steps that lay strips of a length worked out from the usable width, those of recipes used included.
+
+    `told` are the names that stand for it, or are worked out from it.
+    """
     for name, worked_out in recipe.let.items():
         if worked_out.names & told:
-            told.add(name)
-    return frozenset(
-        step.make for step in recipe.steps if isinstance(step, Lay) and step.lay.length.names & told
-    )
+            told |= {name}
+    found = {step.make for step in recipe.steps if isinstance(step, Lay) and step.lay.length.names & told}
+    for step in recipe.steps:
+        if isinstance(step, Use):
+            sizes = {name for name, length in step.sizes.items() if length.names & told}
+            inner = _whole_steps(step.use.recipe, frozenset({"usable", *sizes}))
+            found |= {f"{step.make}.{name}" for name in inner}
+    return frozenset(found)
 
 
 def _ended_by(event: Event) -> tuple[str, ...]:

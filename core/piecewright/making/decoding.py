@@ -10,6 +10,7 @@ from msgspec import inspect
 from piecewright.errors import RecipeError
 from piecewright.making.faults import MOST_SHOWN, nearest, placed, shown
 from piecewright.making.lengths import read_length
+from piecewright.making.used import UsedRecipe
 from piecewright.words.message import Message, message
 
 T = TypeVar("T")
@@ -155,7 +156,7 @@ def _explain_own(value: object, kind: Any, place: str) -> Fault:
     try:
         _parse(kind.cls, value)
     except RecipeError as fault:
-        return placed(fault, place)
+        return RecipeError(fault.message, fault.hint, f"{place}.{fault.where}" if fault.where else place)
     return None
 
 
@@ -205,13 +206,16 @@ def describe(kind: Any) -> Message:
             members = (member for member in kind.types if not isinstance(member, inspect.NoneType))
             return message("recipe.wants-either", choices=tuple(describe(member) for member in members))
         case inspect.CustomType():
-            return message("recipe.wants-size" if kind.cls is Fraction else "recipe.wants-length")
+            return message(_OWN_WANTED.get(kind.cls, "recipe.wants-length"))
         case inspect.BoolType():
             return message("recipe.wants-yes-or-no")
         case inspect.StrType():
             return message("recipe.wants-text")
         case _:
             return message("recipe.wants-object")
+
+
+_OWN_WANTED: Mapping[type, str] = {Fraction: "recipe.wants-size", UsedRecipe: "recipe.wants-recipe"}
 
 
 def _describe_number(kind: inspect.IntType | inspect.FloatType) -> Message:

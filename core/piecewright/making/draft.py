@@ -207,6 +207,7 @@ def suggested_step(
         "corner": {"make": name, "corner": before, "with": last, "at": "top left"},
         "face": {"make": name, "face": [before, last], "seams": [edge]},
         "slice": {"make": name, "slice": last, **_slant(making, last)},
+        "use": {"make": name, "use": "rail-fence-of-two"},
     }
     return steps.get(verb) or {"make": name, verb: last, **_SHAPES.get(verb, {})}
 
@@ -231,7 +232,7 @@ def _slant(making: Making | None, name: str) -> Plain:
 _WISHES = {
     "lay": "strip", "sew": "sewn", "cut": "part", "slice": "side",
     "turn": "turned", "shuffle": "pile", "square": "squared", "press": "",
-    "corner": "cornered", "face": "pair", "open": "opened",
+    "corner": "cornered", "face": "pair", "open": "opened", "use": "used",
 }  # fmt: skip
 _SHAPES: Mapping[str, Plain] = {
     "cut": {"axis": "across", "into": 2},

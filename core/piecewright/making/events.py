@@ -164,6 +164,18 @@ class Cornered:
 
 
 @dataclass(frozen=True, slots=True)
+class Used:
+    """A whole recipe made as the pieces `made`; what happened in it follows, its pieces named below the step's name.
+
+    `scraps` are the pieces that it makes and does not use.
+    """
+
+    made: tuple[str, ...]
+    recipe: str
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
 class Pressed:
     """Seams of a step (`join` from 1; None: all) pressed one way, in some layers or all (None)."""
 
@@ -173,9 +185,22 @@ class Pressed:
     layers: tuple[int, ...] | None
 
 
-Event = Laid | Joined | Severed | Moved | Passed | Restacked | Trimmed | Pressed | Cornered | Faced | Opened
+Event = (
+    Laid
+    | Joined
+    | Severed
+    | Moved
+    | Passed
+    | Restacked
+    | Trimmed
+    | Pressed
+    | Cornered
+    | Faced
+    | Opened
+    | Used
+)
 
-Cutting = Joined | Severed | Trimmed | Cornered | Opened
+Cutting = Joined | Severed | Trimmed | Cornered | Opened | Used
 """The events with scraps: cloth that falls off."""
 
 E = TypeVar("E", bound=Event)

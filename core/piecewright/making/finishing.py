@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from piecewright.errors import MakingError
 from piecewright.geometry.shapes import Rect
@@ -18,10 +19,12 @@ from piecewright.making.cloth import (
 )
 from piecewright.making.facts import StepWarning
 from piecewright.making.names import Names, evaluate_at
-from piecewright.making.recipe import Recipe
 from piecewright.making.table import WILDCARD, Table
 from piecewright.units.sizes import Finished, Unfinished
 from piecewright.words.message import message
+
+if TYPE_CHECKING:
+    from piecewright.making.recipe import Recipe  # a recipe may use a recipe, and finishes it
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,7 @@ class Finish:
     warnings: tuple[StepWarning, ...]
 
 
-def finish(recipe: Recipe, table: Table, names: Names, *, claimed: bool) -> Finish:
+def finish(recipe: "Recipe", table: Table, names: Names, *, claimed: bool) -> Finish:
     """Finish the blocks that a recipe names; `claimed`: hold them to the size it claims. Raises MakingError."""
     piles = block_piles(recipe, table)
     size = _common_size(piles)
@@ -53,7 +56,7 @@ def finish(recipe: Recipe, table: Table, names: Names, *, claimed: bool) -> Fini
     return Finish(tuple(piles), blocks, size, finished, tuple(warnings))
 
 
-def block_piles(recipe: Recipe, table: Table) -> dict[str, Pile]:
+def block_piles(recipe: "Recipe", table: Table) -> dict[str, Pile]:
     """The piles named as blocks, each once and used for nothing else."""
     piles: dict[str, Pile] = {}
     for index, name in enumerate(recipe.block):
@@ -95,7 +98,7 @@ def _common_size(piles: dict[str, Pile]) -> Unfinished:
     return first
 
 
-def _check_claim(recipe: Recipe, names: Names, finished: Finished) -> None:
+def _check_claim(recipe: "Recipe", names: Names, finished: Finished) -> None:
     if recipe.finished is None:
         return
     width, height = (

@@ -20,6 +20,7 @@ from piecewright.making.verbs.open import Open
 from piecewright.making.verbs.press import Press
 from piecewright.making.verbs.sew import Sew
 from piecewright.making.verbs.slice import Slice
+from piecewright.making.verbs.use import Use, gives_parts
 from piecewright.words.message import Message, message
 
 ALL = "all"
@@ -68,6 +69,8 @@ class _Follower:
     def _result(self, step: MakingStep, place: str) -> _Made:
         if isinstance(step, Sew):
             return _Made(place, seams=self._sew(step, place))
+        if isinstance(step, Use):
+            return _check_use(step, place)
         word = verb_word(step)
         piece = getattr(step, word)
         if isinstance(step, Lay):
@@ -199,6 +202,24 @@ class _Follower:
                 seam=name,
                 count=made.seams,
             )
+
+
+def _check_use(step: Use, place: str) -> _Made:
+    """Sizes and letters of the recipe used, and what it gives."""
+    recipe = step.use.recipe
+    for name in step.sizes:
+        if name not in recipe.sizes:
+            near = nearest(name, recipe.sizes)
+            known = message("recipe.sizes-known", names=tuple(recipe.sizes))
+            hint = message("recipe.did-you-mean", word=near) if near else known
+            refuse("recipe.unknown-size", hint, f"{place}.sizes.{name}", name=shown(name))
+    for inner, outer in step.fabrics.items():
+        if inner not in recipe.letters:
+            hint = message("recipe.letters-known", letters=recipe.letters)
+            refuse("recipe.unknown-letter", hint, f"{place}.fabrics.{inner}", letter=shown(inner))
+        _check_letter(outer, f"{place}.fabrics.{inner}")
+    count = None if any(name.endswith(WILDCARD) for name in recipe.block) else len(recipe.block)
+    return _Made(place, parts=gives_parts(recipe.block), count=count)
 
 
 def _check_letter(fabric: str, place: str) -> None:

@@ -61,6 +61,9 @@ def lengths_in(value: object, place: str) -> Iterator[tuple[str, Expression]]:
     elif isinstance(value, tuple):
         for index, part in enumerate(value):
             yield from lengths_in(part, f"{place}[{index}]")
+    elif isinstance(value, Mapping):
+        for key, part in value.items():
+            yield from lengths_in(part, below(place, key))
     elif isinstance(value, msgspec.Struct):
         for field in msgspec.structs.fields(value):
             yield from lengths_in(getattr(value, field.name), below(place, field.encode_name))

@@ -1,7 +1,7 @@
 """A recipe: how a block is made, as data. Its text is checked here; what the cloth does, in the run."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -20,6 +20,7 @@ from piecewright.making.plain import checked_plain, read_json
 from piecewright.making.reading import check_step_names, decode_step
 from piecewright.making.steps import Step
 from piecewright.making.verbs.lay import Lay
+from piecewright.making.verbs.use import Use
 from piecewright.words.message import message
 
 VERSION = 1
@@ -71,9 +72,12 @@ class Recipe:
     _hash: int
 
     @classmethod
-    def from_plain(cls, plain: object) -> Self:
-        """Read dicts and lists as JSON gives them. Raises RecipeError with place, value and repair."""
-        copy = checked_plain(plain)
+    def from_plain(cls, plain: object, recipes: Mapping[str, "Recipe"] = MappingProxyType({})) -> Self:
+        """Read dicts and lists as JSON gives them. Raises RecipeError with place, value and repair.
+
+        Where a step uses one of `recipes` by name, it is written out in its place; other names are those that ship.
+        """
+        copy = _with_given(checked_plain(plain), recipes)
         _check_version(copy)
         text = decode(copy, Text, "")
         steps = tuple(decode_step(step, f"steps[{index}]") for index, step in enumerate(text.steps))
@@ -104,8 +108,8 @@ class Recipe:
 
     @property
     def letters(self) -> tuple[str, ...]:
-        """The fabric letters in order of first use."""
-        return tuple(dict.fromkeys(step.lay.fabric for step in self.steps if isinstance(step, Lay)))
+        """The fabric letters in order of first use, those of recipes used included."""
+        return tuple(dict.fromkeys(letter for step in self.steps for letter in _letters(step)))
 
     def __eq__(self, other: object) -> bool:
         return self._content == other._content if isinstance(other, Recipe) else NotImplemented
@@ -127,6 +131,24 @@ del Recipe.__dataclass_fields__
 def read_recipe(data: bytes) -> Recipe:
     """The recipe in a file's bytes. Raises RecipeError; a newer version's code is "making.recipe-newer"."""
     return Recipe.from_plain(read_json(data))
+
+
+def _letters(step: Step) -> Iterable[str]:
+    if isinstance(step, Lay):
+        return (step.lay.fabric,)
+    if isinstance(step, Use):
+        return (step.fabrics.get(letter, letter) for letter in step.use.recipe.letters)
+    return ()
+
+
+def _with_given(plain: object, recipes: Mapping[str, "Recipe"]) -> object:
+    """Plain JSON with the given recipes written out where steps use them by name, so that it stands for itself."""
+    if not recipes or not isinstance(plain, dict) or not isinstance(plain.get("steps"), list):
+        return plain
+    for step in plain["steps"]:
+        if isinstance(step, dict) and isinstance(step.get("use"), str) and step["use"] in recipes:
+            step["use"] = recipes[step["use"]].plain
+    return checked_plain(plain)
 
 
 def _check_version(plain: object) -> None:

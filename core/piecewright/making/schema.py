@@ -9,6 +9,7 @@ import msgspec
 from piecewright.making.expressions import MOST_CHARACTERS, RESERVED
 from piecewright.making.lengths import UNITS
 from piecewright.making.recipe import VERSION, Text
+from piecewright.making.used import UsedRecipe
 from piecewright.making.verbs import VERBS
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -109,6 +110,9 @@ _KEYS: Mapping[str, str] = {
     "SewnLine.to": "Where the line ends, on another side.",
     "SewnLine.beside": "Sewn this far from the line, on both its sides; without it, on the line.",
     "Open.open": "The piece to open, or all parts by a wildcard.",
+    "Use.use": "The recipe: the name of one that ships, or a whole recipe.",
+    "Use.sizes": "Its sizes, worked out from the names of this recipe; those left out have their first choice.",
+    "Use.fabrics": "Which letter of this recipe stands for which of its own; those left out keep theirs.",
     "Press.press": "Which seam, and where to.",
     "Pressing.seam": 'A sewing step\'s name for all its seams, or "name.2" for its second.',
     "Pressing.toward": "Where the allowances lie, in the frame of the sewing step.",
@@ -133,6 +137,8 @@ def recipe_schema() -> dict[str, Any]:
 
 
 def _own_schema(kind: type) -> dict[str, Any]:
+    if kind is UsedRecipe:
+        return {"anyOf": [{"type": "string", "minLength": 1}, {"$ref": "#"}]}
     return _reference("Length" if kind is Fraction else "Expression")
 
 

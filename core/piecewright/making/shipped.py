@@ -1,19 +1,48 @@
 """The recipes that come with the program."""
 
 from collections.abc import Mapping
+from contextvars import ContextVar
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 
+from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.recipe import Recipe, read_recipe
+from piecewright.words.message import message
 
 ENDING = ".recipe.json"
+_IN_HAND: ContextVar[frozenset[str]] = ContextVar("recipes being read", default=frozenset())
 
 
 @cache
 def shipped_recipes() -> Mapping[str, Recipe]:
     """Every shipped recipe by its file's name without the ending, in order ("rail-fence-of-three")."""
+    return MappingProxyType({name: shipped_recipe(name) for name in _names()})
+
+
+@cache
+def shipped_recipe(name: str) -> Recipe:
+    """The recipe of that name. Raises RecipeError for a name that none has, and for one that uses itself."""
+    if name not in _names():
+        near = nearest(name, _names())
+        hint = message("recipe.did-you-mean", word=near) if near else message("recipe.write-it-inside")
+        refuse("recipe.no-recipe", hint, name=shown(name))
+    if name in _IN_HAND.get():
+        refuse("recipe.uses-itself", message("recipe.use-another"), name=shown(name))
+    token = _IN_HAND.set(_IN_HAND.get() | {name})
+    try:
+        return read_recipe(_bytes_of(name))
+    finally:
+        _IN_HAND.reset(token)
+
+
+@cache
+def _names() -> tuple[str, ...]:
     folder = files("piecewright_data") / "recipes"
-    names = sorted(file.name for file in folder.iterdir() if file.name.endswith(ENDING))
-    recipes = {name.removesuffix(ENDING): read_recipe((folder / name).read_bytes()) for name in names}
-    return MappingProxyType(recipes)
+    return tuple(
+        sorted(file.name.removesuffix(ENDING) for file in folder.iterdir() if file.name.endswith(ENDING))
+    )
+
+
+def _bytes_of(name: str) -> bytes:
+    return (files("piecewright_data") / "recipes" / f"{name}{ENDING}").read_bytes()

@@ -18,6 +18,7 @@ from piecewright.making.events import (
     Restacked,
     Severed,
     Trimmed,
+    Used,
 )
 from piecewright.making.table import Outcome
 from piecewright.render.layout import Draw, below, beside, room
@@ -232,6 +233,11 @@ def _opened(scene: Scene) -> Draw:
     return beside([_piece(scene, before, sized=False), _pointing_right, _piece(scene, after)], GAP)
 
 
+def _used(scene: Scene) -> Draw:
+    event = next(event for event in scene.outcome.events if isinstance(event, Used))
+    return _row([_piece(scene, scene.after(name), sized=index == 0) for index, name in enumerate(event.made)])
+
+
 def _cornered(scene: Scene) -> Draw:
     event = next(event for event in scene.outcome.events if isinstance(event, Cornered))
     pile, (square, *_) = scene.before(event.piece), scene.before(event.square)
@@ -294,4 +300,5 @@ _FIGURES: dict[type, Callable[[Scene], Draw]] = {
     Cornered: _cornered,
     Faced: _faced,
     Opened: _opened,
+    Used: _used,
 }

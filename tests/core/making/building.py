@@ -65,6 +65,10 @@ def opened(make: str, piece: str, **keys: Any) -> Plain:
     return {"make": make, "open": piece, **keys}
 
 
+def use(make: str, recipe: str | Plain, **keys: Any) -> Plain:
+    return {"make": make, "use": recipe, **keys}
+
+
 def press(seam: str, toward: str, **keys: Any) -> Plain:
     return {"press": {"seam": seam, "toward": toward, **keys}}
 

@@ -5,8 +5,21 @@ from math import cos, radians, sin, sqrt, tan
 
 from hypothesis import strategies as st
 
+from tests.core.making.building import (
+    Plain,
+    cut,
+    face,
+    lay,
+    leveled,
+    line,
+    opened,
+    sew,
+    sliced,
+    square,
+    turn,
+    use,
+)
 from tests.core.making.building import corner as cornered
-from tests.core.making.building import cut, face, lay, leveled, line, opened, sew, sliced, square, turn
 from tests.core.making.work import EIGHTH, SEAM, Work, change_some
 
 
@@ -205,4 +218,41 @@ def square_of(work: Work, side: Fraction) -> str:
     return square
 
 
-SECOND_MOVES = (corner, face_at_an_edge, two_halves, lean_and_trim, tilt, slope, resew, log, sew_on_corner)
+def use_rails(work: Work) -> None:
+    """Sew two rails, made by a recipe of their own as long as the piece is wide, below or above it."""
+    made = work.name("used")
+    rails = work.name("rails")
+    inside: Plain = {
+        "recipe": 1,
+        "name": "Rails",
+        "sizes": {"long": ["8"], "w": ["2"]},
+        "steps": [
+            lay("a", "A", "w", "long"),
+            lay("b", "B", "w", "long", grain="lengthwise"),
+            sew("set", ["a", "b"], "down"),
+            lay("spare", "A", "w", "w"),
+        ],
+        "block": ["set"],
+    }
+    width = work.draw(st.sampled_from(["1 1/2", "2 1/4"]))
+    sizes = {"long": str(work.width), "w": width}
+    letters = work.draw(st.sampled_from([{}, {"A": "K"}, {"A": "B", "B": "A"}]))
+    work.steps.append(use(rails, inside, sizes=sizes, fabrics=letters))
+    work.steps.append(sew(made, work.draw(st.permutations([work.piece, rails])), "down"))
+    work.patches += 2
+    more = 2 * sum((Fraction(part) for part in width.split()), start=Fraction(0)) - 4 * SEAM
+    work.took(made, work.width, work.height + more)
+
+
+SECOND_MOVES = (
+    corner,
+    face_at_an_edge,
+    two_halves,
+    lean_and_trim,
+    tilt,
+    slope,
+    resew,
+    log,
+    sew_on_corner,
+    use_rails,
+)

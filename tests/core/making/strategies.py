@@ -59,6 +59,10 @@ LENGTHS = {"width", "length", "every", "trim", "step", "beside"}
 
 
 def _scaled(value: object, scale: int, key: str = "") -> object:
+    if key == "sizes" and isinstance(value, dict):
+        return {name: _times(str(size), scale) for name, size in value.items()}
+    if key in ("use", "fabrics"):
+        return value
     if isinstance(value, dict):
         return {name: _scaled(part, scale, name) for name, part in value.items()}
     if key in ("from", "to") and isinstance(value, list):

@@ -1,6 +1,7 @@
 """Proof that the checks bite: wherever a seam, a sign or a turn is flipped in the engine, one of them fails."""
 
 from collections.abc import Callable, Iterator
+from inspect import signature
 from typing import Any
 
 import pytest
@@ -8,7 +9,7 @@ import pytest
 from piecewright.geometry import carrying, half, shapes
 from piecewright.geometry.motion import Motion
 from piecewright.making import cloth, edge_joining, finishing, joining, kinds, pressing, rulers
-from piecewright.making.verbs import corner, face, lay, sew, shuffle, square, turn
+from piecewright.making.verbs import corner, face, lay, sew, shuffle, square, turn, use
 from piecewright.making.verbs import cut as cutting
 from piecewright.making.verbs import open as opening
 from piecewright.making.verbs import slice as slicing
@@ -22,6 +23,7 @@ from tests.core.making import (
     test_verbs_face,
     test_verbs_leaning,
     test_verbs_turning,
+    test_verbs_use,
 )
 from tests.core.making.building import forget
 
@@ -35,6 +37,7 @@ MODULES = (
     test_verbs_face,
     test_verbs_leaning,
     test_verbs_turning,
+    test_verbs_use,
 )
 """Whose tests must bite; those with random examples are left out, for a flip may break anything in any way."""
 
@@ -53,8 +56,12 @@ def checks() -> Iterator[Callable[[], None]]:
     """Every test of values, verbs and outcomes, once for each of its parameters."""
     for module in MODULES:
         for name, check in vars(module).items():
-            if name.startswith("test_") and not hasattr(check, "hypothesis"):
+            if name.startswith("test_") and not (hasattr(check, "hypothesis") or _asks_for_patches(check)):
                 yield from (lambda check=check, given=given: check(**given) for given in parameters(check))
+
+
+def _asks_for_patches(check: Callable[..., None]) -> bool:
+    return "monkeypatch" in signature(check).parameters
 
 
 def parameters(check: Callable[..., None]) -> Iterator[dict[str, Any]]:
@@ -243,6 +250,13 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         lambda _f: lambda cloth, line, *_given: (cloth, line, []),
     ),
     "upper and lower ends are exchanged": (edge_joining, "aligned", other_end),
+    "a recipe used keeps its own letters": (use._Renaming, "letter", lambda _f: lambda _self, inner: inner),
+    "strips of a recipe used are numbered from nothing": (
+        use,
+        "Table",
+        lambda f: lambda context, **_strips: f(context),
+    ),
+    "what a recipe used leaves over is forgotten": (use, "_left_over", lambda _f: lambda *_given: [[]]),
     "the second piece is laid face up": (
         face,
         "carried_cloth",

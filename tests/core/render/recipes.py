@@ -134,6 +134,20 @@ DIAMONDS = Recipe.from_plain(
     }
 )
 
+RAILS = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Rails",
+        "steps": [
+            {"make": "one", "use": "rail-fence-of-two", "fabrics": {"A": "C"}},
+            {"make": "two", "use": "two-halves-from-thirds", "sizes": {"F": "8"}},
+            {"make": "block", "sew": ["one", "two.1"], "axis": "down"},
+            {"make": "spare", "turn": "two.2", "by": 180},
+        ],
+        "block": ["block"],
+    }
+)
+
 RECIPES: dict[str, Recipe] = {
     **shipped_recipes(),
     "odd": ODD,
@@ -141,4 +155,5 @@ RECIPES: dict[str, Recipe] = {
     "goose": GOOSE,
     "halves": HALVES,
     "diamonds": DIAMONDS,
+    "rails": RAILS,
 }

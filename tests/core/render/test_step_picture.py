@@ -17,6 +17,7 @@ from piecewright.making.events import (
     Restacked,
     Severed,
     Trimmed,
+    Used,
     first,
 )
 from piecewright.making.given import Given
@@ -56,6 +57,7 @@ def _steps_with(event: type) -> list[tuple[str, int]]:
         for name, recipe in RECIPES.items()
         for outcome in run(recipe, Given()).outcomes
         if any(isinstance(found, event) for found in outcome.events)
+        and (event is Used or not isinstance(outcome.events[0], Used))
     ]
 
 
@@ -215,6 +217,16 @@ def test_an_opened_piece_shows_its_unfinished_size(name: str, number: int) -> No
             assert f"{INCHES.length(box.width)} unfinished" in said
 
 
+@pytest.mark.parametrize(("name", "number"), _steps_with(Used))
+def test_a_recipe_used_shows_what_it_gives(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    event = first(making.outcomes[number].events, Used)
+    said = " ".join(_said(_figure(making, number)))
+    box = making.outcomes[number].made[event.made[0]][0].box
+    assert f"{INCHES.length(box.width)} unfinished" in said
+    assert f"{INCHES.length(box.height)} unfinished" in said
+
+
 @pytest.mark.parametrize(("name", "number"), _steps_with(Restacked))
 def test_a_shuffled_pile_shows_all_its_layers_apart(name: str, number: int) -> None:
     making = run(RECIPES[name], Given())
@@ -242,7 +254,7 @@ def test_cloth_is_drawn_to_scale(name: str, scale: float) -> None:
     """The top layer of what a step makes has, on paper, its area times the scale squared."""
     making = run(RECIPES[name], Given())
     for outcome in making.outcomes:
-        if not any(isinstance(event, Laid) for event in outcome.events):
+        if not isinstance(outcome.events[0], Laid):
             continue
         (pile,) = outcome.made.values()
         drawn = _figure(making, outcome.step_index, scale)

@@ -14,9 +14,10 @@ from piecewright.making.verbs.shuffle import SHUFFLE
 from piecewright.making.verbs.slice import SLICE
 from piecewright.making.verbs.square import SQUARE
 from piecewright.making.verbs.turn import TURN
+from piecewright.making.verbs.use import USE
 from piecewright.making.verbs.verb import Verb
 
-_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, FACE, OPEN, PRESS)
+_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, FACE, OPEN, USE, PRESS)
 
 VERBS: Mapping[str, Verb] = MappingProxyType({verb.word: verb for verb in _VERBS})
 """Every verb by the key that names it in a step."""

@@ -94,6 +94,10 @@ SENTENCES: dict[str, str] = {
         "{first}Open {pieces:and} along the {count:~seam|seams}: {count:~it|each} measures {sizes}."
     ),
     "making.say-open-unlike": "{first}Open {pieces:and} along their seams: they measure {sizes:and}.",
+    "making.say-use": "Make {count:block|blocks} of {recipe}{how}: {made:and} {count:~measures|measure} {size}.",
+    "making.use-how": " ({told})",
+    "making.use-size": "{name}: {size}",
+    "making.use-letter": "{outer} for {inner}",
     # lengths
     "making.no-length": "{length} is no length of cloth.",
     "making.more-than-nothing": "A piece of cloth is wider and longer than nothing.",
@@ -214,6 +218,9 @@ SENTENCES: dict[str, str] = {
     "making.open-middle": "The seam runs through the middle of {piece}, so neither side is its allowance.",
     "making.open-held": "{piece} is held by {count:seam|seams}, so it does not open flat.",
     "making.cut-between-seams": "Cut between the seams first.",
+    # recipes used
+    "making.stack-differs": "{recipe} is made in {stack:layer|layers}, and this recipe is not.",
+    "making.use-stack": "Use a recipe without a stack, or with one of {stack}.",
     # pressing
     "making.no-seam": "{piece} was not made by sewing, so it has no seam of its own to press.",
     "making.name-sewing": "Name the step that sewed the seam.",

@@ -46,6 +46,7 @@ SENTENCES: dict[str, str] = {
     "recipe.wants-either": "{choices:or}",
     "recipe.wants-length": 'a length as text, such as "2 1/2" or "F + 2*seam"',
     "recipe.wants-size": 'a length as text, such as "2 1/2" or "6.5 cm"',
+    "recipe.wants-recipe": "the name of a recipe that ships, or a whole recipe in braces",
     "recipe.wants-text": "text in quotation marks",
     "recipe.wants-yes-or-no": "true or false",
     "recipe.wants-object": "an object in braces",
@@ -100,6 +101,14 @@ SENTENCES: dict[str, str] = {
     "recipe.write-set": "Write the size's name, = and a length, such as F=9.",
     "recipe.set-twice": 'The size "{name}" is given twice.',
     "recipe.set-once": "Give it once.",
+    # recipes inside recipes
+    "recipe.write-recipe": "Write the name of a recipe that ships, or a whole recipe in braces.",
+    "recipe.no-recipe": "No recipe that ships has the name {name}.",
+    "recipe.write-it-inside": "Write the recipe itself in place of its name.",
+    "recipe.uses-itself": "The recipe {name} uses itself.",
+    "recipe.use-another": "Use another.",
+    "recipe.unknown-letter": "The recipe used has no fabric {letter}.",
+    "recipe.letters-known": "Its fabrics are {letters:and}.",
     # steps and pieces
     "recipe.no-letter": "{fabric} can not stand for a fabric.",
     "recipe.write-letter": "Write a fabric letter, such as A; digits and _ may follow it.",
