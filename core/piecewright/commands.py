@@ -16,6 +16,7 @@ from piecewright.files.atomic import read_file, write_whole
 from piecewright.files.design_file import load_design
 from piecewright.files.faults import shown_name
 from piecewright.files.limits import FILE_BYTES
+from piecewright.making.faults import nearest
 from piecewright.making.given import Given
 from piecewright.making.nudging import Named, Spot, spot_at, with_lengths
 from piecewright.making.recipe import Recipe, read_recipe
@@ -151,8 +152,10 @@ def _setting(text: str) -> tuple[str, Any]:
 def _recipe_at(path: Path) -> Recipe:
     """A recipe in a file, or one that ships, by its name."""
     shipped = shipped_recipes()
-    if not path.exists() and str(path) in shipped:
-        return shipped[str(path)]
+    if not path.exists():
+        if str(path) in shipped:
+            return shipped[str(path)]
+        _refuse_misspelt(str(path))
     try:
         return read_recipe(read_file(path, FILE_BYTES))
     except PiecewrightError as error:
@@ -162,6 +165,13 @@ def _recipe_at(path: Path) -> Recipe:
             else error.where
         )
         raise type(error)(error.message, error.hint, where) from None
+
+
+def _refuse_misspelt(name: str) -> None:
+    """Name the shipped recipe that was probably meant; say nothing where none is near."""
+    near = nearest(name, shipped_recipes())
+    if near:
+        raise UsageError(message("commands.no-recipe", name=name), message("model.did-you-mean", word=near))
 
 
 def _design_at(chosen: Arguments) -> Design:

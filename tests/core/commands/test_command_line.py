@@ -145,6 +145,7 @@ def test_a_bad_recipe_is_one_sentence_that_names_the_fault(
     ("arguments", "named"),
     [
         (["block", "nowhere"], "nowhere"),
+        (["block", "rail-fence-of-thre"], "rail-fence-of-three"),
         (["block", "rail-fence-of-two", "--set", "G=9"], "G"),
         (["block", "rail-fence-of-two", "--set", "nine"], "F=9"),
         (["block", "rail-fence-of-two", "--set", "F=nine"], "nine"),

@@ -30,6 +30,7 @@ SENTENCES = {
     "commands.seam": "the seam allowance in force (1/4 unless told)",
     "commands.usable": "the usable width of the cloth (40 in unless told)",
     "commands.open": "Open the window on a design, or on the start page.",
+    "commands.no-recipe": 'There is no file and no shipped recipe "{name}".',
     "commands.set-form": '"{text}" sets nothing. Write a size\'s name, an equals sign and a length, such as F=9.',
     "commands.seam-against": '"{name}" brings its own seam allowance of {seam}. Leave --seam out, or change the '
     "recipe.",
