@@ -199,5 +199,6 @@ def _with_references(schema: Any) -> Any:
         return schema
     moved = {key: _with_references(value) for key, value in schema.items()}
     if isinstance(moved.get("$ref"), str):
-        moved["$ref"] = moved["$ref"].replace("#/$defs/", _RECIPE_PARTS)
+        whole = moved["$ref"] == "#"  # a recipe inside a recipe
+        moved["$ref"] = _OWN[Recipe]["$ref"] if whole else moved["$ref"].replace("#/$defs/", _RECIPE_PARTS)
     return moved
