@@ -104,7 +104,7 @@ class _Beds:
 
     def _lay(self, event: Laid) -> None:
         lane = Lane(event.fabric, event.width, event.grain)
-        whole = event.piece in self._whole
+        whole = event.whole or event.piece in self._whole
         self._open[event.piece] = _Open(event.piece, (lane,), event.length, "across", whole, event.strip)
 
     def _join(self, event: Joined) -> None:

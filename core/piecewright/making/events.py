@@ -20,7 +20,10 @@ Scraps = tuple[tuple[Scrap, ...], ...]
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """One strip for each of `layers` layers, the `strip`-th (from 0) of the recipe."""
+    """One strip for each of `layers` layers, the `strip`-th (from 0) of the recipe.
+
+    `whole`: it takes the full usable width, to be joined to others.
+    """
 
     piece: str
     strip: int
@@ -30,6 +33,7 @@ class Laid:
     grain: str
     least: bool
     layers: int
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)

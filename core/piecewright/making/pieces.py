@@ -75,7 +75,7 @@ class _Follower:
         piece = getattr(step, word)
         if isinstance(step, Lay):
             _check_letter(step.lay.fabric, f"{place}.lay.fabric")
-            return _Made(place)
+            return _Made(place, seams=None if step.lay.join else 0)
         if isinstance(step, Cut | Slice):
             self._use_one(piece, f"{place}.{word}")
             return _Made(place, parts=True, count=_parts_of_cut(step) if isinstance(step, Cut) else 2)

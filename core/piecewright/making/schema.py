@@ -67,6 +67,7 @@ _KEYS: Mapping[str, str] = {
     "Strip.width": "The cut width, along y.",
     "Strip.length": "The cut length, along x.",
     "Strip.grain": "The lengthwise thread: across the strip (the default), along it, or at 45 degrees.",
+    "Strip.join": "How pieces are joined end to end where the strip is longer than the cloth is wide.",
     "Strip.least": "Whether the length is a minimum.",
     "Sew.sew": "The pieces in order, two or more.",
     "axis": "down: below one another; across: side by side.",

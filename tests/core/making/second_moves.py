@@ -244,6 +244,22 @@ def use_rails(work: Work) -> None:
     work.took(made, work.width, work.height + more)
 
 
+def joined_band(work: Work) -> None:
+    """Sew on a band cut from a strip longer than the cloth, joined end to end; its start lies beyond a seam."""
+    strip, band, made = work.name("strip"), work.name("band"), work.name("banded")
+    how = work.draw(st.sampled_from(["diagonal", "straight"]))
+    total = work.eighths(Fraction(44), Fraction(90))
+    skip = work.eighths(Fraction(0), total - work.width)
+    work.steps += [
+        lay(strip, "L", "2 1/2", str(total), join=how),
+        cut(band, strip, "across", every=str(work.width), count=1, trim=str(skip)),
+        sew(made, work.draw(st.permutations([work.piece, f"{band}.1"])), "down"),
+    ]
+    work.slanted = work.slanted or how == "diagonal"
+    work.patches += 2
+    work.took(made, work.width, work.height + Fraction(5, 2) - 2 * SEAM)
+
+
 SECOND_MOVES = (
     corner,
     face_at_an_edge,
@@ -255,4 +271,5 @@ SECOND_MOVES = (
     log,
     sew_on_corner,
     use_rails,
+    joined_band,
 )

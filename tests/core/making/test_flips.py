@@ -1,6 +1,7 @@
 """Proof that the checks bite: wherever a seam, a sign or a turn is flipped in the engine, one of them fails."""
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 from inspect import signature
 from typing import Any
 
@@ -8,7 +9,7 @@ import pytest
 
 from piecewright.geometry import carrying, half, shapes
 from piecewright.geometry.motion import Motion
-from piecewright.making import cloth, edge_joining, finishing, joining, kinds, pressing, rulers
+from piecewright.making import cloth, edge_joining, end_to_end, finishing, joining, kinds, pressing, rulers
 from piecewright.making.verbs import corner, face, lay, sew, shuffle, square, turn, use
 from piecewright.making.verbs import cut as cutting
 from piecewright.making.verbs import open as opening
@@ -21,6 +22,7 @@ from tests.core.making import (
     test_verbs_cutting,
     test_verbs_edges,
     test_verbs_face,
+    test_verbs_join,
     test_verbs_leaning,
     test_verbs_turning,
     test_verbs_use,
@@ -35,6 +37,7 @@ MODULES = (
     test_verbs_corner,
     test_verbs_edges,
     test_verbs_face,
+    test_verbs_join,
     test_verbs_leaning,
     test_verbs_turning,
     test_verbs_use,
@@ -257,6 +260,19 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         lambda f: lambda context, **_strips: f(context),
     ),
     "what a recipe used leaves over is forgotten": (use, "_left_over", lambda _f: lambda *_given: [[]]),
+    "a join takes nothing": (lay, "taken_by_a_join", lambda _f: lambda *_given: Fraction(0)),
+    "a diagonal seam rises": (
+        end_to_end,
+        "_line",
+        lambda f: (
+            lambda start, width, taken, how: f(
+                start + width if how == "diagonal" else start,
+                -width if how == "diagonal" else width,
+                taken,
+                how,
+            )
+        ),
+    ),
     "the second piece is laid face up": (
         face,
         "carried_cloth",

@@ -32,8 +32,9 @@ HIDES_A_PATCH = "making.no-seen-width"
 
 def made(sewable: Sewable, scale: int = 1) -> Facts:
     """The facts of a random recipe; one whose slices leave a patch too small to be sewn is passed over."""
+    given = replace(sewable.given, usable=sewable.given.usable * scale)
     try:
-        return facts(sewable.recipe(scale), sewable.given)
+        return facts(sewable.recipe(scale), given)
     except MakingError as fault:
         assume(fault.message.code != HIDES_A_PATCH)
         raise

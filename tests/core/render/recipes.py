@@ -143,6 +143,7 @@ RAILS = Recipe.from_plain(
             {"make": "two", "use": "two-halves-from-thirds", "sizes": {"F": "8"}},
             {"make": "block", "sew": ["one", "two.1"], "axis": "down"},
             {"make": "spare", "turn": "two.2", "by": 180},
+            _lay("long", "D", "3", "100", join="diagonal"),
         ],
         "block": ["block"],
     }

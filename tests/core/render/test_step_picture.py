@@ -52,12 +52,13 @@ def _said(drawn: list[Drawn | Written]) -> list[str]:
 
 
 def _steps_with(event: type) -> list[tuple[str, int]]:
+    """The steps in which something of a kind happened; what happened to join a strip or in a recipe used is no step."""
     return [
         (name, outcome.step_index)
         for name, recipe in RECIPES.items()
         for outcome in run(recipe, Given()).outcomes
-        if any(isinstance(found, event) for found in outcome.events)
-        and (event is Used or not isinstance(outcome.events[0], Used))
+        for seen in (outcome.events[:1] if isinstance(outcome.events[0], Used | Laid) else outcome.events,)
+        if any(isinstance(found, event) for found in seen) and not (event is Laid and len(outcome.events) > 1)
     ]
 
 

@@ -7,6 +7,12 @@ SENTENCES: dict[str, str] = {
     "making.say-lay-least": (
         "Lay a strip of fabric {fabric}, {width} wide and at least {length} long (cut size){thread}{layers}."
     ),
+    "making.say-lay-joined": (
+        "Lay strips of fabric {fabric}, {width} wide: {count} of {full} and 1 of {rest} (cut size){layers}; "
+        "join them end to end{how}: {made} is {length} long."
+    ),
+    "making.joined-straight": "",
+    "making.joined-diagonal": ", at right angles over the square where two ends lie on each other, on its diagonal",
     "making.in-layers": ", one in each of the {count} layers",
     "making.grain-lengthwise": ", along the lengthwise thread",
     "making.grain-bias": ", on the bias",
@@ -103,6 +109,10 @@ SENTENCES: dict[str, str] = {
     "making.more-than-nothing": "A piece of cloth is wider and longer than nothing.",
     "making.too-long": "{length} is longer than any cloth.",
     "making.at-most": "Use at most {most}.",
+    "making.join-grain": "Strips cut {grain} are as long as the cloth allows; only crosswise ones are joined.",
+    "making.leave-join-out": 'Leave "join" out.',
+    "making.join-takes-all": "A join takes {taken} of each strip, and the cloth is {usable} wide.",
+    "making.narrower-strip": "Lay a narrower strip, or join straight.",
     # pieces
     "making.no-piece": "There is no piece {piece}.",
     "making.parts-are": "{piece} has {count:part|parts}.",
