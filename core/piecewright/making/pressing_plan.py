@@ -71,9 +71,11 @@ class Clash:
     other: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class PressingPlan:
     """Every seam seen in the blocks of one batch, in the order of sewing, and what comes of pressing them so.
+
+    Compared by identity; `plan_of` gives the same one for the same values.
 
     `signs` are the ways as numbers, -1 being the way opposite to 1, and 0 open or not known. `flips` tells which seams
     may all be pressed the other way together at no cost. `bound` is the least number of clashes of any pressing;
@@ -121,16 +123,16 @@ def pressing_plan(
     step's frame); seams it does not have neither nest nor clash. Without `library`, HiGHS is not asked. Raises
     MakingError as `finish` does.
     """
-    return _Planning(making, darker or {}).plan(library=library)
+    return Planning(making, darker or {}).plan(library=library)
 
 
 @lru_cache(maxsize=256)
-def plan_of(recipe: Recipe, given: Given) -> PressingPlan:
-    """The plan of a recipe. Raises RecipeError and MakingError as `run` and `finish` do."""
-    return pressing_plan(run(recipe, given))
+def plan_of(recipe: Recipe, given: Given, darker: tuple[tuple[SewnSeam, str], ...] = ()) -> PressingPlan:
+    """The plan of a recipe, as `pressing_plan`. Raises RecipeError and MakingError as `run` and `finish` do."""
+    return pressing_plan(run(recipe, given), dict(darker))
 
 
-class _Planning:
+class Planning:
     """The seams of one making, numbered in the order of sewing, as they are met in finished blocks."""
 
     def __init__(self, making: Making, darker: Mapping[SewnSeam, str]) -> None:
@@ -201,21 +203,27 @@ class _Planning:
         return fixed, aside
 
     def _planned(self, number: int, sign: int, said: str | None) -> PlannedSeam:
-        seam, facing = self.seams[number], self.facings[number]
-        toward = said or _word((sign * facing[0], sign * facing[1]))
-        return PlannedSeam(seam, toward, said is not None, len(self.sewn[seam.step].lines) == 1)
+        seam = self.seams[number]
+        only = len(self.sewn[seam.step].lines) == 1
+        return PlannedSeam(seam, said or self.way(number, sign), said is not None, only)
+
+    def way(self, number: int, sign: int) -> str:
+        """The direction of a sign, in the frame of the step that sews the seam."""
+        facing = self.facings[number]
+        return _word((sign * facing[0], sign * facing[1]))
 
     def _blocks(self) -> Iterator[PressedBlock]:
         """Every block of every layer; where seams meet is worked out once for blocks that are one cloth."""
         known: dict[int, Seamwork] = {}
         for name, layer, cloth in self.cloths:
-            lines = tuple(self._line(seam, layer) for seam in cloth.seams)
+            lines = tuple(self.line(seam, layer) for seam in cloth.seams)
             work = known.get(id(cloth))
             if work is None:
                 work = known[id(cloth)] = seamwork(lines)
             yield PressedBlock(name, layer, Seamwork(lines, work.junctions, work.crossings, work.bulks))
 
-    def _line(self, seam: Seam, layer: int) -> SeamLine:
+    def line(self, seam: Seam, layer: int) -> SeamLine:
+        """A seam as it lies in the block of a layer."""
         number = self.numbers[self._as_sewn(seam, layer)]
         order = self.steps[seam.step] * _MOST_JOINS + seam.join
         toward = Motion(seam.quarters, seam.degrees, seam.faced).direction(self.facings[number])

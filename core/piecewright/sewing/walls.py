@@ -22,14 +22,21 @@ _MOST_TRIED = 14
 class KnotSeam:
     """A seam of a knot and what is done to it: all of it sewn, or begun, or finished; the parts on its two sides.
 
-    `length` is that of the whole seam, finished inches.
+    It lies at an x, when `upright`, or at a y, and goes from `start` to `end`: finished inches.
     """
 
     doing: Doing
     upright: bool
-    length: Fraction
+    at: Fraction
+    start: Fraction
+    end: Fraction
     before: tuple[int, ...]
     after: tuple[int, ...]
+
+    @property
+    def length(self) -> Fraction:
+        """How long the whole seam is."""
+        return self.end - self.start
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +75,8 @@ def _has_gaps(boxes: Sequence[Bounds]) -> bool:
 
 
 def _told(wall: Wall, doing: Doing, steps: int) -> KnotSeam:
-    return KnotSeam(doing, wall.upright, Fraction(wall.end - wall.start, steps), wall.before, wall.after)
+    at, start, end = (Fraction(edge, steps) for edge in (wall.at, wall.start, wall.end))
+    return KnotSeam(doing, wall.upright, at, start, end, wall.before, wall.after)
 
 
 def _turned(wall: Wall) -> Wall:

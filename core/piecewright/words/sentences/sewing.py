@@ -11,4 +11,47 @@ SENTENCES: dict[str, str] = {
     "fewer than {bound}.",
     "sewing.clash": "{one} and {other} lie to one side where they meet on {on}, at {count:crossing|crossings}.",
     "sewing.press-open": "Press {seams:and} open.",
+    # the order of sewing
+    "sewing.center": "the center",
+    "sewing.row": "row {number}",
+    "sewing.column": "column {number}",
+    "sewing.section": "section {number}",
+    "sewing.border": "border {number}",
+    "sewing.block-turned-0": "{name}",
+    "sewing.block-turned-90": "{name} turned 90",
+    "sewing.block-turned-180": "{name} turned 180",
+    "sewing.block-turned-270": "{name} turned 270",
+    "sewing.block-at": "{block} (column {column}, row {row})",
+    "sewing.several": "{count} x {block}",
+    "sewing.sew-across": "Sew {name}: {parts:and}, from left to right; {seams:seam|seams} {length} long finished.",
+    "sewing.sew-down": "Sew {name}: {parts:and}, from top to bottom; {seams:seam|seams} {length} long finished.",
+    "sewing.sew-all-across": "Sew {first} to {last} together, from left to right; {seams:seam|seams} {length} "
+    "long finished.",
+    "sewing.sew-all-down": "Sew {first} to {last} together, from top to bottom; {seams:seam|seams} {length} "
+    "long finished.",
+    "sewing.knot": "Sew {name}: {parts:and}. No straight seam runs through, so it takes "
+    "{partial:partial seam|partial seams}.",
+    "sewing.knot-open": "Sew {name}: {parts:and}. No straight seam runs through, and what fills its gaps is open.",
+    "sewing.knot-begin": "Sew {before:and} to {after:and} in part only: stop {stop} before the first edge "
+    "where a piece is missing ({length} seam, finished).",
+    "sewing.knot-sew": "Sew {before:and} to {after:and} ({length} seam, finished).",
+    "sewing.knot-finish": "Finish the partial seam between {before:and} and {after:and} ({length} seam, finished).",
+    "sewing.border-sides": "Sew border {number}, {fabric}, to the left and the right: 2 seams {length} long finished.",
+    "sewing.border-ends": "Sew border {number}, {fabric}, to the top and the bottom: 2 seams {length} long finished.",
+    "sewing.total": "{seams:seam|seams}, {length} long together, the longest {longest} (finished).",
+    "sewing.total-partial": "{seams:seam|seams}, {length} long together, the longest {longest} (finished); "
+    "{partial:of them is|of them are} partial.",
+    "sewing.left-out": "{count:block lies|blocks lie} over another or beyond the quilt, and {count:~is|are} not "
+    "in the order of sewing.",
+    "sewing.place-apart": "Move blocks apart and inside.",
+    "sewing.gaps": "{cells:cell has|cells have} no block yet; the order of sewing may change once they do.",
+    # pressing across the joins of a quilt
+    "sewing.as-planned": "{block}: press as its own plan says.",
+    "sewing.other-way": "{block}: press {other} of {count} the other way than its own plan says, the rest as it says.",
+    "sewing.all-other-way": "{block}: press all {count} the other way than its own plan says.",
+    "sewing.press-joins": "Press the {seams:~seam|seams} of {name} {way}.",
+    "sewing.press-joins-unlike": "Press the seams of {name} in order: {runs:and}.",
+    "sewing.press-run": "{count} {way}",
+    "sewing.join-clash": "Sewing {name}, seams that meet lie to one side at {count:crossing|crossings}.",
+    "sewing.open-join": "Press one of the two open there.",
 }

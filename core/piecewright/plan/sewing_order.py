@@ -1,0 +1,258 @@
+"""The order in which a top is sewn together: rows, columns or nested sections by straight seams, then the borders."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from typing import Literal
+
+from piecewright.errors import Finding
+from piecewright.geometry.shapes import Rect
+from piecewright.model.design import Design
+from piecewright.plan.layout import Layout, PlacedBlock, layout
+from piecewright.plan.stage import stage
+from piecewright.sewing.assembly import (
+    Assembly,
+    Knot,
+    Piece,
+    SeamCount,
+    Section,
+    assemble,
+    parts_in_order,
+    seam_count,
+)
+from piecewright.sewing.walls import KnotSeam
+from piecewright.units.sizes import Finished
+from piecewright.words.message import Arg, Message, message
+
+_STOP = Fraction(2)
+"""Inches by which a partial seam stops short (common practice, no source)."""
+
+Kind = Literal["row", "column", "section", "center", "border"]
+
+
+@dataclass(frozen=True, slots=True)
+class SewingStep:
+    """One part of a top sewn together.
+
+    `name` is the part made, `sentence` what to do, `details` the seams one by one where some are partial. `part` is
+    the part's place in `SewingOrder.parts`, None for a border. `seams` are so many, each `seam_length` finished; 0
+    where they differ.
+    """
+
+    kind: Kind
+    name: Message
+    sentence: Message
+    details: tuple[Message, ...]
+    part: int | None
+    size: Finished
+    seams: int
+    partial: int
+    seam_length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class SewingOrder:
+    """How the top of the arrangement in view is sewn.
+
+    `blocks` are those sewn in; `assembly` names them by their place there and lies in finished inches from the quilt's
+    finished top left, None where nothing is placed; `parts` are all its parts, each after its own. `count` has the
+    seams between blocks, `border_seams` and `border_length` those that sew the borders on.
+    """
+
+    blocks: tuple[PlacedBlock, ...]
+    assembly: Assembly | None
+    parts: tuple[Assembly, ...]
+    steps: tuple[SewingStep, ...]
+    count: SeamCount
+    border_seams: int
+    border_length: Fraction
+    findings: tuple[Finding, ...]
+
+    @property
+    def summary(self) -> Message:
+        """How many seams there are, and their length."""
+        seams = self.count.seams + self.border_seams
+        longest = max([self.count.longest, *(step.seam_length for step in self.steps)])
+        length = self.count.length + self.border_length
+        if self.count.partial:
+            partial = self.count.partial
+            return message(
+                "sewing.total-partial", seams=seams, length=length, longest=longest, partial=partial
+            )
+        return message("sewing.total", seams=seams, length=length, longest=longest)
+
+
+@stage(keep=16)
+def sewing_order(design: Design) -> SewingOrder:
+    """The order for the arrangement in view. Never raises for a design: what does not work out is a finding."""
+    laid = layout(design)
+    blocks = tuple(_sewn(laid))
+    assembly = assemble([_rect(block) for block in blocks]) if blocks else None
+    parts = tuple(parts_in_order(assembly)) if assembly else ()
+    names = _Names(design, blocks, parts)
+    borders = tuple(_borders(design, laid))
+    nothing = SeamCount(0, 0, Fraction(0), Fraction(0))
+    return SewingOrder(
+        blocks=blocks,
+        assembly=assembly,
+        parts=parts,
+        steps=(*names.steps(), *borders),
+        count=seam_count(assembly) if assembly else nothing,
+        border_seams=sum(step.seams for step in borders),
+        border_length=sum((step.seams * step.seam_length for step in borders), Fraction(0)),
+        findings=tuple(_findings(laid, len(blocks))),
+    )
+
+
+def _rect(block: PlacedBlock) -> Rect:
+    rect = block.rect
+    return Rect(rect.x, rect.y, rect.x + rect.width, rect.y + rect.height)
+
+
+def _sewn(laid: Layout) -> Iterator[PlacedBlock]:
+    """The blocks that lie within the quilt and on no other."""
+    lattice = laid.lattice
+    crowded = bool((laid.covered() > 1).any())
+    taken: set[tuple[int, int]] = set()
+    for block in laid.blocks:
+        column, row, columns, rows = block.laid[:4]
+        if column + columns > lattice.columns or row + rows > lattice.rows:
+            continue
+        if crowded:
+            cells = {(column + x, row + y) for x in range(columns) for y in range(rows)}
+            if cells & taken:
+                continue
+            taken |= cells
+        yield block
+
+
+def _findings(laid: Layout, sewn: int) -> Iterator[Finding]:
+    missing = len(laid.blocks) - sewn
+    if missing:
+        said = message("sewing.left-out", count=missing)
+        yield Finding("sewing.left-out", "warning", said, "quilt", message("sewing.place-apart"))
+    empty = int((laid.covered() == 0).sum())
+    if empty and sewn:
+        said = message("sewing.gaps", cells=empty)
+        yield Finding("sewing.gaps", "note", said, "quilt", message("plan.fill-cells"))
+
+
+class _Names:
+    """What the parts of a top are called: rows and columns of the whole, sections numbered as they are made."""
+
+    def __init__(self, design: Design, blocks: Sequence[PlacedBlock], parts: Sequence[Assembly]) -> None:
+        self._design = design
+        self._blocks = blocks
+        self._parts = parts
+        self._names: dict[int, tuple[Kind, Message]] = {}
+        self._name_all()
+
+    def _name_all(self) -> None:
+        whole = self._parts[-1] if self._parts else None
+        if isinstance(whole, Section):
+            kind: Kind = "row" if whole.axis == "down" else "column"
+            code = "sewing.row" if kind == "row" else "sewing.column"
+            for number, part in enumerate(whole.parts, 1):
+                self._names[id(part)] = (kind, message(code, number=number))
+        sections = 0
+        for part in self._parts:
+            if not isinstance(part, Piece) and id(part) not in self._names:
+                sections += 1
+                self._names[id(part)] = ("section", message("sewing.section", number=sections))
+        if whole is not None:
+            self._names[id(whole)] = ("center", message("sewing.center"))
+
+    def steps(self) -> Iterator[SewingStep]:
+        """A step for every part that is more than a block."""
+        for number, part in enumerate(self._parts):
+            if isinstance(part, Section):
+                yield self._section(part, number)
+            elif isinstance(part, Knot):
+                yield self._knot(part, number)
+
+    def _section(self, part: Section, number: int) -> SewingStep:
+        kind, name = self._names[id(part)]
+        facts: dict[str, Arg] = {"seams": part.seams, "length": part.seam_length}
+        listed = kind == "center" and all(id(inner) in self._names for inner in part.parts)
+        if listed:
+            first, last = (self._names[id(inner)][1] for inner in (part.parts[0], part.parts[-1]))
+            sentence = message(f"sewing.sew-all-{part.axis}", first=first, last=last, **facts)
+        else:
+            parts = tuple(self._listed(part.parts, places=kind not in ("row", "column")))
+            sentence = message(f"sewing.sew-{part.axis}", name=name, parts=parts, **facts)
+        return SewingStep(kind, name, sentence, (), number, _size(part), part.seams, 0, part.seam_length)
+
+    def _knot(self, part: Knot, number: int) -> SewingStep:
+        kind, name = self._names[id(part)]
+        partial = sum(seam.doing == "begin" for seam in part.seams)
+        seams = sum(seam.doing != "finish" for seam in part.seams)
+        parts = tuple(self._listed(part.parts, places=True))
+        if not part.seams:
+            sentence = message("sewing.knot-open", name=name, parts=parts)
+            return SewingStep(kind, name, sentence, (), number, _size(part), len(parts) - 1, 0, Fraction(0))
+        sentence = message("sewing.knot", name=name, parts=parts, partial=partial)
+        details = tuple(self._detail(part, seam) for seam in part.seams)
+        return SewingStep(kind, name, sentence, details, number, _size(part), seams, partial, Fraction(0))
+
+    def _detail(self, knot: Knot, seam: KnotSeam) -> Message:
+        before, after = (
+            tuple(self._one(knot.parts[place]) for place in places) for places in (seam.before, seam.after)
+        )
+        return message(
+            f"sewing.knot-{seam.doing}", before=before, after=after, length=seam.length, stop=_STOP
+        )
+
+    def _listed(self, parts: Sequence[Assembly], *, places: bool) -> Iterator[Message]:
+        """Parts by name; blocks with their places, or else alike ones that follow each other counted together."""
+        for _, alike in groupby(parts, key=self._look):
+            some = list(alike)
+            if places or not isinstance(some[0], Piece):
+                yield from (self._one(part) for part in some)
+            elif len(some) > 1:
+                yield message("sewing.several", count=len(some), block=self._block(some[0]))
+            else:
+                yield self._block(some[0])
+
+    def _look(self, part: Assembly) -> object:
+        if isinstance(part, Piece):
+            placement = self._blocks[part.index].laid.placement
+            return placement.block, placement.turn
+        return id(part)
+
+    def _one(self, part: Assembly) -> Message:
+        if not isinstance(part, Piece):
+            return self._names[id(part)][1]
+        laid = self._blocks[part.index].laid
+        return message("sewing.block-at", block=self._block(part), column=laid.column + 1, row=laid.row + 1)
+
+    def _block(self, part: Piece) -> Message:
+        placement = self._blocks[part.index].laid.placement
+        name = self._design.shelf.blocks[placement.block].name
+        return message(f"sewing.block-turned-{placement.turn}", name=name)
+
+
+def _size(part: Assembly) -> Finished:
+    return Finished(part.box.width, part.box.height)
+
+
+def _borders(design: Design, laid: Layout) -> Iterator[SewingStep]:
+    """Two steps for each border: the pair sewn on first, then the other."""
+    width, height = laid.center.width, laid.center.height
+    for number, border in enumerate(design.quilt.borders, 1):
+        fabric = design.shelf.fabrics[border.fabric].name
+        for pair in ("sides", "ends") if border.first == "sides" else ("ends", "sides"):
+            length = height if pair == "sides" else width
+            width += 2 * border.width if pair == "sides" else 0
+            height += 2 * border.width if pair == "ends" else 0
+            yield SewingStep(
+                kind="border",
+                name=message("sewing.border", number=number),
+                sentence=message(f"sewing.border-{pair}", number=number, fabric=fabric, length=length),
+                details=(),
+                part=None,
+                size=Finished(width, height),
+                seams=2,
+                partial=0,
+                seam_length=length,
+            )
