@@ -29,7 +29,7 @@ def band(how: str, length: str) -> Recipe:
     ],
 )
 def test_the_strips_of_a_joined_one_are_counted(how: str, length: str, truing: bool, strips: int) -> None:
-    """42 in of cloth: 2 x 42 - 1/2 = 83 1/2 joined straight, 2 x 42 - 3 = 81 diagonally; truing takes 1/2 in of each."""
+    """42 in of cloth: 2 x 42 - 1/2 = 83 1/2 joined straight, 2 x 42 - 3 = 81 diagonally; truing takes 1/2 of each."""
     wall = quilt(1, 1, Fraction(5, 2))
     shelf = (block(band(how, length), letters(A="f1")),)
     found = materials(design(shelf, wall, BOLT if truing else UNTRUED))
