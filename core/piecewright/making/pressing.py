@@ -13,9 +13,9 @@ from piecewright.making.steps import Axis
 from piecewright.making.table import Outcome, Sewn
 
 _CLOCKWISE = ("up", "right", "down", "left")
-_VECTORS = {"up": (0, -1), "right": (1, 0), "down": (0, 1), "left": (-1, 0)}
+WAYS: Mapping[str, tuple[int, int]] = {"up": (0, -1), "right": (1, 0), "down": (0, 1), "left": (-1, 0)}
 _MIRRORED = {"left": "right", "right": "left"}
-_TOWARD_END: Mapping[Axis, tuple[str, str]] = {"across": ("left", "right"), "down": ("up", "down")}
+TOWARD_END: Mapping[Axis, tuple[str, str]] = {"across": ("left", "right"), "down": ("up", "down")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def settled(toward: str, join: int, sewn: Sewn) -> str | None:
     if sewn.axis is None or 2 * join == count + 1:
         return None
     in_first_half = 2 * join < count + 1
-    to_start, to_end = _TOWARD_END[sewn.axis]
+    to_start, to_end = TOWARD_END[sewn.axis]
     return to_end if in_first_half == (toward == "in") else to_start
 
 
@@ -80,8 +80,8 @@ def runs_along(way: str, axis: Axis | None, line: Segment) -> bool:
     if way not in _CLOCKWISE:
         return False
     if axis is not None:
-        return way not in _TOWARD_END[axis]
-    x, y = _VECTORS[way]
+        return way not in TOWARD_END[axis]
+    x, y = WAYS[way]
     run, rise = line.end[0] - line.start[0], line.end[1] - line.start[1]
     return abs(x * rise - y * run) <= ALIKE
 
@@ -97,10 +97,14 @@ def _turned(way: str, seam: Seam) -> str:
     if not seam.degrees:
         faced = _MIRRORED.get(way, way) if seam.faced else way
         return _CLOCKWISE[(_CLOCKWISE.index(faced) + seam.quarters) % 4]
-    meant = Motion(seam.quarters, seam.degrees, seam.faced).direction(_VECTORS[way])
+    meant = Motion(seam.quarters, seam.degrees, seam.faced).direction(WAYS[way])
     line = right_hand(seam.line.start, seam.line.end)
     sign = 1 if line.x_part * meant[0] + line.y_part * meant[1] > 0 else -1
-    x, y = sign * line.x_part, sign * line.y_part
+    return nearest_way(sign * float(line.x_part), sign * float(line.y_part))
+
+
+def nearest_way(x: float, y: float) -> str:
+    """The direction nearest to a vector, of two equally near ones the level one."""
     if abs(x) + TOUCH >= abs(y):
         return "right" if x > 0 else "left"
     return "down" if y > 0 else "up"

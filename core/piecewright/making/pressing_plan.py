@@ -11,7 +11,7 @@ from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Seam, spread
 from piecewright.making.finishing import finish
 from piecewright.making.given import Given
-from piecewright.making.pressing import decisions_of
+from piecewright.making.pressing import TOWARD_END, WAYS, decisions_of, nearest_way
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, run
 from piecewright.making.table import Sewn
@@ -20,7 +20,6 @@ from piecewright.sewing.layers import OPEN, Lump, lump
 from piecewright.sewing.nesting import Nesting, Seamwork, nest, opened, seamwork
 from piecewright.units.sizes import Finished
 
-WAYS: Mapping[str, Spot] = {"left": (-1, 0), "right": (1, 0), "up": (0, -1), "down": (0, 1)}
 _MOST_JOINS = 1_000_000
 
 
@@ -141,14 +140,15 @@ class Planning:
         self.finish = finish(making.recipe, making.table, making.names, claimed=False)
         self.decisions = decisions_of(making.outcomes)
         self.sewn = making.table.sewn
-        self.steps = {name: outcome.step_index for outcome in making.outcomes for name in outcome.sewn}
+        sewing = (name for outcome in making.outcomes for name in outcome.sewn)
+        self.order = {name: number for number, name in enumerate(sewing)}
         self.cloths: list[tuple[str, int, Cloth]] = [
             (name, layer, cloth)
             for name, pile in self.finish.blocks.items()
             for layer, cloth in enumerate(spread(pile, self.stack))
         ]
         seen = {self._as_sewn(seam, layer) for _, layer, cloth in self.cloths for seam in cloth.seams}
-        self.seams = sorted(seen, key=lambda seam: (self.steps[seam.step], seam.join, seam.layer))
+        self.seams = sorted(seen, key=lambda seam: (self.order[seam.step], seam.join, seam.layer))
         self.numbers = {seam: number for number, seam in enumerate(self.seams)}
         self.facings = [_facing(self.sewn[seam.step], seam.join) for seam in self.seams]
 
@@ -209,8 +209,10 @@ class Planning:
 
     def way(self, number: int, sign: int) -> str:
         """The direction of a sign, in the frame of the step that sews the seam."""
-        facing = self.facings[number]
-        return _word((sign * facing[0], sign * facing[1]))
+        axis, facing = self.sewn[self.seams[number].step].axis, self.facings[number]
+        if axis is not None:
+            return TOWARD_END[axis][sign > 0]
+        return nearest_way(sign * facing[0], sign * facing[1])
 
     def _blocks(self) -> Iterator[PressedBlock]:
         """Every block of every layer; where seams meet is worked out once for blocks that are one cloth."""
@@ -225,7 +227,7 @@ class Planning:
     def line(self, seam: Seam, layer: int) -> SeamLine:
         """A seam as it lies in the block of a layer."""
         number = self.numbers[self._as_sewn(seam, layer)]
-        order = self.steps[seam.step] * _MOST_JOINS + seam.join
+        order = self.order[seam.step] * _MOST_JOINS + seam.join
         toward = Motion(seam.quarters, seam.degrees, seam.faced).direction(self.facings[number])
         ends = (_spot(seam.line.start), _spot(seam.line.end))
         return SeamLine(number, order, *ends, _spot(toward))
@@ -247,17 +249,12 @@ def _dot(one: Spot, other: Spot) -> float:
 
 
 def _facing(sewn: Sewn, join: int) -> Spot:
-    """Square to a seam in its step's frame, the way that sign 1 presses it: to the right, or down where it is level."""
-    line = right_hand(*(_spot(end) for end in (sewn.lines[join - 1].start, sewn.lines[join - 1].end)))
+    """Square to a seam in its step's frame, as sign 1 presses it: along the axis, or to the right, or down."""
+    start, end = (_spot(point) for point in (sewn.lines[join - 1].start, sewn.lines[join - 1].end))
+    line = right_hand(start, end)
     across, down = float(line.x_part), float(line.y_part)
-    return (across, down) if across > ALIKE or (across >= -ALIKE and down > 0) else (-across, -down)
-
-
-def _word(way: Spot) -> str:
-    """The direction nearest to a way, of two equally near ones the level one."""
-    if abs(way[0]) + ALIKE >= abs(way[1]):
-        return "right" if way[0] > 0 else "left"
-    return "down" if way[1] > 0 else "up"
+    along = down if sewn.axis == "down" or (sewn.axis is None and abs(across) <= ALIKE) else across
+    return (across, down) if along > 0 else (-across, -down)
 
 
 def _clashes(blocks: Sequence[PressedBlock], found: Nesting) -> Iterator[Clash]:

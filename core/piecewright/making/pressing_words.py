@@ -1,8 +1,9 @@
 """The pressing plan as `press` steps and in words."""
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from piecewright.errors import Finding
 from piecewright.making.pressing_plan import PlannedSeam, PressingPlan
@@ -10,11 +11,17 @@ from piecewright.words.message import Message, message
 
 
 class Decision(NamedTuple):
-    """What a `press` step says: a seam or all of a step, the way, and the layers it holds for (None: all)."""
+    """What a `press` step says: all seams of a step or its `join`-th, the way, and for which layers (None: all)."""
 
-    seam: str
+    step: str
+    join: int | None
     toward: str
     layers: tuple[int, ...] | None
+
+    @property
+    def seam(self) -> str:
+        """As a `press` step names it."""
+        return self.step if self.join is None else f"{self.step}.{self.join}"
 
 
 def press_decisions(plan: PressingPlan) -> tuple[Decision, ...]:
@@ -37,10 +44,12 @@ def _decisions(seams: Sequence[PlannedSeam]) -> Iterator[Decision]:
         layers = tuple(layer for layer, way in ways.items() if way == found)
         held = None if set(layers) == every else layers
         if len(set(found)) == 1:
-            yield Decision(seams[0].seam.step, found[0], held)
+            yield Decision(seams[0].seam.step, None, found[0], held)
         else:
-            named = [planned for planned in seams if planned.seam.layer == layers[0]]
-            yield from (Decision(planned.name, planned.toward, held) for planned in named)
+            named = [planned.seam for planned in seams if planned.seam.layer == layers[0]]
+            yield from (
+                Decision(seam.step, seam.join, way, held) for seam, way in zip(named, found, strict=True)
+            )
 
 
 def pressing_sentences(plan: PressingPlan) -> tuple[Message, ...]:
@@ -57,7 +66,7 @@ def _say(decision: Decision) -> Message:
         if decision.layers is None
         else message("making.only-layers", count=len(decision.layers), layers=decision.layers)
     )
-    code = "making.say-press-one" if "." in decision.seam else "making.say-press-all"
+    code = "making.say-press-all" if decision.join is None else "making.say-press-one"
     return message(
         code, seam=decision.seam, way=message(f"making.press-way-{decision.toward}"), layers=layers
     )
@@ -80,6 +89,51 @@ def pressing_summary(plan: PressingPlan) -> Message:
         return message("sewing.all-nest", count=plan.crossings)
     code = "sewing.fewest-clashes" if plan.proven else "sewing.few-clashes"
     return message(code, count=clashes, crossings=plan.crossings, bound=plan.bound)
+
+
+class Bulge(NamedTuple):
+    """Places where seams meet on a step's seam, with as many layers of cloth lying on each other.
+
+    `pressed` as the plan says, `opened` with that seam pressed open, `spun` with it spun (None: can not be); `best`
+    keeps them fewest, the plan where others are no better.
+    """
+
+    step: str
+    pressed: int
+    opened: int
+    spun: int | None
+    places: int
+
+    @property
+    def best(self) -> Literal["pressed", "opened", "spun"]:
+        """What keeps the layers fewest."""
+        if self.spun is not None and self.spun < min(self.pressed, self.opened):
+            return "spun"
+        return "opened" if self.opened < self.pressed else "pressed"
+
+
+def bulges(plan: PressingPlan) -> tuple[Bulge, ...]:
+    """Where seams meet inside the blocks of a batch, the thickest first."""
+    counts: Counter[tuple[str, int, int, int | None]] = Counter(
+        (plan.seams[block.work.lines[lump.last].seam].seam.step, lump.pressed, lump.opened, lump.spun)
+        for block, lumps in plan.lumps()
+        for lump in lumps
+    )
+    found = (Bulge(*key, places) for key, places in counts.items())
+    return tuple(sorted(found, key=lambda bulge: -bulge.pressed))
+
+
+def bulge_sentences(plan: PressingPlan) -> tuple[Message, ...]:
+    """Each with its way out, where there is one."""
+    return tuple(sentence for bulge in bulges(plan) for sentence in _say_bulge(bulge))
+
+
+def _say_bulge(bulge: Bulge) -> Iterator[Message]:
+    yield message("sewing.bulge", step=bulge.step, pressed=bulge.pressed, count=bulge.places)
+    if bulge.best == "opened":
+        yield message("sewing.bulge-open", step=bulge.step, opened=bulge.opened)
+    elif bulge.best == "spun" and bulge.spun is not None:
+        yield message("sewing.bulge-spun", spun=bulge.spun)
 
 
 def pressing_findings(plan: PressingPlan) -> tuple[Finding, ...]:

@@ -54,4 +54,15 @@ SENTENCES: dict[str, str] = {
     "sewing.press-run": "{count} {way}",
     "sewing.join-clash": "Sewing {name}, seams that meet lie to one side at {count:crossing|crossings}.",
     "sewing.open-join": "Press one of the two open there.",
+    # stretch and lump
+    "sewing.bias-sewn": "{length} of edges of fabric {fabric}, {degrees:degrees} off the thread, cut in step {since}, "
+    "lie open for {waits:step|steps} until step {until} sews them.",
+    "sewing.bias-cut-off": "{length} of edges of fabric {fabric}, {degrees:degrees} off the thread, cut in step "
+    "{since}, lie open for {waits:step|steps} until step {until} cuts them off.",
+    "sewing.bias-outer": "{length} of edges of fabric {fabric}, {degrees:degrees} off the thread, cut in step {since}, "
+    "lie open to the end: they are outer edges of blocks.",
+    "sewing.bias-sooner": "Bias edges lie open less long when the steps are done in this order: {steps}.",
+    "sewing.bulge": "Where seams meet on {step}, {pressed} layers lie on each other, at {count:place|places}.",
+    "sewing.bulge-open": "With {step} pressed open they are {opened}.",
+    "sewing.bulge-spun": "Spun (the seam pressed to opposite sides of the crossing) they are {spun}.",
 }
