@@ -145,7 +145,7 @@ def _parted(lists: Lists, some: Members, bounds: Sequence[Bounds]) -> tuple[_Bra
         return _Branch("leaf", some.heads[0]), ()
     split = lists.split(some)
     if split is not None:
-        return _Branch("upright" if split.upright else "level"), (split.before, split.after)
+        return _Branch("upright" if split.upright else "level"), split.parts
     numbers = lists.numbers(some)
     groups = largest_groups([bounds[number] for number in numbers])
     return _Branch("bunch"), [lists.of([numbers[place] for place in group]) for group in groups]

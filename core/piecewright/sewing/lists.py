@@ -2,7 +2,7 @@
 
 The lists go by left, right, top and bottom edge, each from its own outside in. A walk has found a seam when nothing it
 met reaches beyond the next edge; then all stop, so that a split costs no more than its scanned side: n log n in all,
-but for the sets without a seam.
+but for sets without a seam.
 """
 
 from collections.abc import Sequence
@@ -22,11 +22,10 @@ class Members:
 
 
 class Split(NamedTuple):
-    """A straight seam, upright or level: the rectangles to its left or above it, and the others."""
+    """Straight seams, upright or level, and the rectangles between them, from left to right or top to bottom."""
 
     upright: bool
-    before: Members
-    after: Members
+    parts: list[Members]
 
 
 class Lists:
@@ -63,14 +62,37 @@ class Lists:
         return self._until(some.heads[0], self._end, self._next[0])
 
     def split(self, some: Members) -> Split | None:
-        """Part some rectangles along the first straight seam found, using them up; None where there is none."""
+        """Part some rectangles along straight seams through, using them up; None where there are none.
+
+        The seam found first, and those after it from the same side as long as they are not much further apart: the
+        rows of a grid come off one after the other. More seams the same way may be left.
+        """
         found = self._scan(some)
         if found is None:
             return None
-        side, beyond = found
-        scanned = self._take(some, self._until(some.heads[side], beyond, self._next[side]))
-        sides = (some, scanned) if side % 2 else (scanned, some)
-        return Split(side < 2, *sides)
+        side = found[0]
+        beyond: int | None = found[1]
+        parts = []
+        while beyond is not None:
+            parts.append(self._take(some, self._until(some.heads[side], beyond, self._next[side])))
+            beyond = self._scan_on(some, side, 2 * parts[-1].count)
+        parts.append(some)
+        return Split(side < 2, parts[::-1] if side % 2 else parts)
+
+    def _scan_on(self, some: Members, side: int, most: int) -> int | None:
+        """The first rectangle beyond the next seam from a side, where at most so many lie before it."""
+        follow, near, far = self._next[side], self._near[side], self._far[side]
+        number = some.heads[side]
+        reach = far[number]
+        for _ in range(most):
+            number = follow[number]
+            if number == self._end:
+                return None
+            if near[number] >= reach:
+                return number
+            if far[number] > reach:
+                reach = far[number]
+        return None
 
     def _scan(self, some: Members) -> tuple[int, int] | None:
         """The side (left, right, top, bottom) from which a seam is found first, and the first rectangle beyond it."""
