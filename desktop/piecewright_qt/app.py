@@ -1,7 +1,7 @@
 """Start the window: application, looks, fault catching; the engine is read in after the first paint."""
 
+import os
 import signal
-import socket
 import sys
 from pathlib import Path
 
@@ -46,14 +46,15 @@ def make_application() -> QApplication:
 def _hear_signals(application: QApplication) -> None:
     """End at Ctrl+C and when the session ends, without a question: what is not saved is in the journals.
 
-    Python runs a signal's handler only once it runs again; a byte through a socket wakes it in the event loop.
+    Python runs a signal's handler only once it runs again; a byte through a pipe wakes it in the event loop.
     """
-    read, write = socket.socketpair()
-    for end in (read, write):
-        end.setblocking(False)  # noqa: FBT003 - the socket's own signature
-    signal.set_wakeup_fd(write.fileno())
-    notifier = QSocketNotifier(read.fileno(), QSocketNotifier.Type.Read, application)
-    notifier.activated.connect(lambda: read.recv(1))
-    application.aboutToQuit.connect(write.close)
     for ending in (signal.SIGINT, signal.SIGTERM):
         signal.signal(ending, lambda *_: application.quit())
+    if sys.platform == "win32":
+        return
+    read, write = os.pipe()
+    for end in (read, write):
+        os.set_blocking(end, False)
+    signal.set_wakeup_fd(write)
+    notifier = QSocketNotifier(read, QSocketNotifier.Type.Read, application)
+    notifier.activated.connect(lambda: os.read(read, 1))

@@ -4,7 +4,7 @@ import faulthandler
 import logging
 import sys
 import threading
-from logging.handlers import RotatingFileHandler
+from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -50,6 +50,32 @@ class FaultTeller(QObject):
             self.told.emit(name)
 
 
+class _LateFile(logging.Handler):
+    """A log file with one predecessor, opened with the first record: most starts have nothing to log."""
+
+    def __init__(self, place: Path) -> None:
+        super().__init__()
+        self._place = place
+        self._file: logging.Handler | None = None
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Write it down; a full disk is told on the error stream, and nowhere else."""
+        if self._file is None:
+            from logging.handlers import RotatingFileHandler
+
+            self._file = RotatingFileHandler(
+                self._place, maxBytes=_LOG_BYTES, backupCount=1, encoding="utf-8", delay=True
+            )
+            self._file.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(message)s"))
+        self._file.handle(record)
+
+    def close(self) -> None:
+        """Close the file, if there is one."""
+        if self._file is not None:
+            self._file.close()
+        super().close()
+
+
 def begin_log() -> None:
     """Log to a file in the state folder, and to the error stream; dump the stack of a crash there too."""
     log.setLevel(logging.INFO)
@@ -57,9 +83,7 @@ def begin_log() -> None:
     folder = state_folder()
     try:
         make_folder(folder)
-        log.addHandler(
-            RotatingFileHandler(folder / "piecewright.log", maxBytes=_LOG_BYTES, backupCount=1, delay=True)
-        )
+        log.addHandler(_LateFile(folder / "piecewright.log"))
     except OSError as error:
         log.warning("no log file: %s", error)
     faulthandler.enable()

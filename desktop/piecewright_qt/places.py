@@ -5,13 +5,12 @@ from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.materials.column import MaterialsColumn
 from piecewright_qt.replan import Replan
-from piecewright_qt.sewing_table.table import SewingTable
 from piecewright_qt.shelf.shelf import Shelf
 from piecewright_qt.wall.view import WallView
 
 
 class Places:
-    """Wall, shelf, materials, arrangements and sewing table, which know the document and not the window."""
+    """Wall, shelf, materials and arrangements, which know the document and not the window."""
 
     def __init__(self, document: Document, look: Look) -> None:
         self.replan = Replan(document)
@@ -19,4 +18,3 @@ class Places:
         self.shelf = Shelf(document, look, self.wall)
         self.materials = MaterialsColumn(document, self.replan, look)
         self.strip = ArrangementStrip(document, look)
-        self.table = SewingTable(document, look)

@@ -4,6 +4,7 @@ An empty one is painted first; `fill` reads the engine in and hangs the design.
 """
 
 from collections.abc import Callable
+from functools import cached_property
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -51,7 +52,6 @@ class Window(QMainWindow):
     shelf: "Shelf"
     materials: "MaterialsColumn"
     strip: "ArrangementStrip"
-    table: "SewingTable"
     _status: "ElidedLabel"
 
     def __init__(
@@ -84,14 +84,13 @@ class Window(QMainWindow):
         places = Places(document, self.look)
         self.document, self.keeping, self.replan = document, keeping, places.replan
         self.wall, self.shelf, self.materials = places.wall, places.shelf, places.materials
-        self.strip, self.table = places.strip, places.table
+        self.strip = places.strip
         self._status = ElidedLabel()
         self._status.setProperty("type", "soft")
         self._status.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
         _show_in(self._side, self.shelf)
         _show_in(self._right, self.materials)
         _show_in(self.places, _column(self.wall, self.strip, self._status, stretched=self.wall))
-        self.places.addWidget(self.table)
         self.is_filled = True
         self.saving = Saving(self, document, keeping)
         self._connect()
@@ -99,6 +98,16 @@ class Window(QMainWindow):
         self.bar.show_percent(self.wall.percent)
         self.refresh()
         self.wall.setFocus()
+
+    @cached_property
+    def table(self) -> "SewingTable":
+        """The Sewing table, made when it is first worked at."""
+        from piecewright_qt.sewing_table.table import SewingTable
+
+        table = SewingTable(self.document, self.look)
+        table.left.connect(self.back_to_wall)
+        self.places.addWidget(table)
+        return table
 
     # What the actions ask for ----------------------------------------------------------------------------------
 
@@ -181,7 +190,7 @@ class Window(QMainWindow):
 
     def open_on_table(self) -> None:
         """Take the selected block, or the first on the shelf, to the Sewing table; from there, back to the wall."""
-        if self.places.currentWidget() is self.table:
+        if self.places.currentIndex() != 0:
             self.back_to_wall()
             return
         chosen = self._block_in_view()
@@ -282,7 +291,7 @@ class Window(QMainWindow):
 
     def _usable(self) -> dict[str, bool]:
         filled = self.is_filled
-        on_wall = filled and self.places.currentWidget() is not self.table
+        on_wall = filled and self.places.currentIndex() == 0
         return {
             "always": True,
             "design": filled,
@@ -328,7 +337,6 @@ class Window(QMainWindow):
         self.wall.zoom_changed.connect(self.bar.show_percent)
         self.wall.status_changed.connect(self.show_status)
         self.places.currentChanged.connect(self.refresh)
-        self.table.left.connect(self.back_to_wall)
 
     def _order_tabs(self) -> None:
         """Tab goes from the bar to the left column, the wall, its arrangements, and the materials."""

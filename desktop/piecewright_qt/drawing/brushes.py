@@ -2,10 +2,11 @@
 
 from collections import OrderedDict
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, isclose
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QTransform
+from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QPainterPath, QPen, QTransform
 
 from piecewright.model.fabric import Fabric, Print
 from piecewright.render.affine import Affine
@@ -144,15 +145,26 @@ def _drawn(tile: Tile, pixels: int) -> QImage:
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.scale(pixels / tile.size, pixels / tile.size)
-    for motif in tile.repeated():
-        flat = motif.fill
-        painter.setBrush(
-            qt_color(flat.color, flat.opacity) if isinstance(flat, Flat) else Qt.BrushStyle.NoBrush
-        )
-        painter.setPen(qt_pen(motif.stroke))
-        painter.drawPath(qt_path(motif.path))
+    for path, brush, pen in _motifs(tile):
+        painter.setBrush(brush)
+        painter.setPen(pen)
+        painter.drawPath(path)
     painter.end()
     return image
+
+
+@lru_cache(maxsize=256)
+def _motifs(tile: Tile) -> tuple[tuple[QPainterPath, QBrush, QPen], ...]:
+    """What one repeat is drawn with: the same at every size."""
+    none = QBrush(Qt.BrushStyle.NoBrush)
+    return tuple(
+        (
+            qt_path(motif.path),
+            QBrush(qt_color(flat.color, flat.opacity)) if isinstance(flat := motif.fill, Flat) else none,
+            qt_pen(motif.stroke),
+        )
+        for motif in tile.repeated()
+    )
 
 
 def _mean(image: QImage) -> QColor:

@@ -12,6 +12,7 @@ from PySide6.QtGui import (
     QGuiApplication,
     QIcon,
     QPixmap,
+    QShowEvent,
 )
 from PySide6.QtWidgets import QMenu
 
@@ -216,17 +217,25 @@ class FabricsPage(Page[FabricCard]):
     # Showing ----------------------------------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Show the design; values are measured when the window has time."""
+        """Show the design; values are measured when the page is seen and the window has time."""
         super().refresh()
-        if tuple(fabric.color for fabric in self.document.design.fabrics) != self._valued:
+        if self.isVisible() and self._colors() != self._valued:
             QTimer.singleShot(0, self, self._measure_values)
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """Seen now: measure what came while it was not."""
+        super().showEvent(event)
+        self.refresh()
+
+    def _colors(self) -> tuple[str, ...]:
+        return tuple(fabric.color for fabric in self.document.design.fabrics)
 
     def _measure_values(self) -> None:
         """Which fabrics are light, medium and dark beside each other: the library that measures loads slowly."""
         from piecewright.colour.value import values_by_terciles
 
         fabrics = self.document.design.fabrics
-        self._valued = tuple(fabric.color for fabric in fabrics)
+        self._valued = self._colors()
         found = values_by_terciles(self._valued)
         self._values = {fabric.id: value for fabric, value in zip(fabrics, found, strict=True)}
         self.model.refresh()
