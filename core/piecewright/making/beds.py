@@ -13,12 +13,14 @@ from piecewright.making.events import (
     Faced,
     Joined,
     Laid,
+    Looped,
     Moved,
     Opened,
     Passed,
     Restacked,
     Severed,
     Trimmed,
+    Unpicked,
 )
 from piecewright.making.facts import Bed, Lane
 from piecewright.making.recipe import Recipe
@@ -73,7 +75,7 @@ def _ended_by(event: Event) -> tuple[str, ...]:
             return (event.piece, event.square)
         case Faced():
             return event.pieces
-        case Moved() | Opened() | Restacked() | Trimmed():
+        case Moved() | Opened() | Restacked() | Trimmed() | Unpicked():
             return (event.piece,)
     return ()
 
@@ -96,11 +98,19 @@ class _Beds:
             case Moved(layers=None):
                 self._turn(event)
             case Passed():
-                if event.piece in self._open:
-                    self._open[event.made] = self._open.pop(event.piece)
+                self._pass(event.piece, event.made)
+            case Looped():
+                bed = self._open.get(event.piece)
+                if bed is not None and bed.run == event.axis:
+                    self._close(event.piece)
+                self._pass(event.piece, event.made)
             case _:
                 for name in _ended_by(event):
                     self._close(name)
+
+    def _pass(self, piece: str, made: str) -> None:
+        if piece in self._open:
+            self._open[made] = self._open.pop(piece)
 
     def _lay(self, event: Laid) -> None:
         lane = Lane(event.fabric, event.width, event.grain)

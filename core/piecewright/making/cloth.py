@@ -14,6 +14,7 @@ from piecewright.geometry.half import Half, beyond, up_to
 from piecewright.geometry.motion import Motion, Number, Point
 from piecewright.geometry.shapes import Placing, Rect, Segment, Shape
 from piecewright.geometry.tolerance import ALIKE, alike, apart
+from piecewright.making.steps import Axis
 
 
 class Patch(msgspec.Struct, frozen=True):
@@ -100,8 +101,8 @@ class Over(msgspec.Struct, frozen=True):
     stitches: tuple[Seam, ...]
 
 
-State = Literal["faced"]
-"""What makes a piece other than flat: it is two, right sides together."""
+State = Literal["faced", "tube"]
+"""What makes a piece other than flat: it is two, right sides together; or its ends are sewn together."""
 
 
 class Cloth(msgspec.Struct, frozen=True):
@@ -109,7 +110,8 @@ class Cloth(msgspec.Struct, frozen=True):
 
     `box` is the rectangle around what is seen; `whole` says that the piece fills it; `kept` that it still lies in the
     frame of the piece it was sliced from; `over` is what lies face down on it; `cut_edges` are the edges that the last
-    slice or leaning cut made, clockwise round the piece.
+    slice or leaning cut made, clockwise round the piece; `loop` is the axis along which it is a tube, whose seam
+    lies at the end of the box; the start of the box is the same place.
     """
 
     patches: tuple[Patch, ...]
@@ -119,11 +121,25 @@ class Cloth(msgspec.Struct, frozen=True):
     kept: bool = False
     over: Over | None = None
     cut_edges: tuple[Segment, ...] = ()
+    loop: Axis | None = None
 
     @property
     def state(self) -> State | None:
         """What is to be undone before the piece can be handled like any other; None of a flat one."""
-        return "faced" if self.over else None
+        if self.over:
+            return "faced"
+        return "tube" if self.loop else None
+
+    @property
+    def closing_seams(self) -> tuple[Seam, ...]:
+        """The seam of a tube as it is met at the start of its box."""
+        if self.loop is None:
+            return ()
+        along, end = (0, self.box.right) if self.loop == "across" else (1, self.box.bottom)
+        start = self.box.left if along == 0 else self.box.top
+        back = (start - end, 0) if along == 0 else (0, start - end)
+        closing = (seam for seam in self.seams if seam.line.start[along] == seam.line.end[along] == end)
+        return tuple(seam.with_line(seam.line.moved(*back)) for seam in closing)
 
     @property
     def all_patches(self) -> tuple[Patch, ...]:
@@ -191,6 +207,7 @@ def _placed(cloth: Cloth, placing: Placing) -> Cloth:
             tuple([seam.placed(placing) for seam in cloth.over.stitches]),
         ),
         cut_edges=tuple([edge.placed(placing) for edge in cloth.cut_edges]),
+        loop=cloth.loop,
     )
 
 
@@ -231,11 +248,11 @@ def parted(cloth: Cloth, half: Half) -> Parted:
             )
             for patches, side in ((upper_in, half), (upper_out, other))
         )
+    box, whole, loop = cloth.box, cloth.whole, cloth.loop
+    inner, outer = (tuple(clipped_seams(cloth.seams, side)) for side in (half, other))
     return Parted(
-        Cloth(tuple(inside), tuple(clipped_seams(cloth.seams, half)), cloth.box, cloth.whole, over=over_in),
-        Cloth(
-            tuple(outside), tuple(clipped_seams(cloth.seams, other)), cloth.box, cloth.whole, over=over_out
-        ),
+        Cloth(tuple(inside), inner, box, whole, over=over_in, loop=loop),
+        Cloth(tuple(outside), outer, box, whole, over=over_out, loop=loop),
         loose,
     )
 

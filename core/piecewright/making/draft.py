@@ -233,6 +233,7 @@ _WISHES = {
     "lay": "strip", "sew": "sewn", "cut": "part", "slice": "side",
     "turn": "turned", "shuffle": "pile", "square": "squared", "press": "",
     "corner": "cornered", "face": "pair", "open": "opened", "use": "used",
+    "loop": "tube", "unpick": "opened",
 }  # fmt: skip
 _SHAPES: Mapping[str, Plain] = {
     "cut": {"axis": "across", "into": 2},
@@ -240,6 +241,8 @@ _SHAPES: Mapping[str, Plain] = {
     "shuffle": {"by": 1},
     "square": {"width": "fit", "height": "fit"},
     "open": {},
+    "loop": {"axis": "down"},
+    "unpick": {"seam": 1},
 }
 
 

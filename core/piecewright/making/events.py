@@ -168,6 +168,26 @@ class Cornered:
 
 
 @dataclass(frozen=True, slots=True)
+class Looped:
+    """A piece sewn into a tube along an axis; `line` is the seam, in the frame of the tube."""
+
+    piece: str
+    made: str
+    axis: Axis
+    line: Segment
+
+
+@dataclass(frozen=True, slots=True)
+class Unpicked:
+    """The `seam`-th seam across a tube unpicked: `line`, in the frame of the tube."""
+
+    piece: str
+    made: str
+    seam: int
+    line: Segment
+
+
+@dataclass(frozen=True, slots=True)
 class Used:
     """A whole recipe made as the pieces `made`; what happened in it follows, its pieces named below the step's name.
 
@@ -201,6 +221,8 @@ Event = (
     | Cornered
     | Faced
     | Opened
+    | Looped
+    | Unpicked
     | Used
 )
 

@@ -16,6 +16,7 @@ from piecewright.making.verbs.corner import Corner
 from piecewright.making.verbs.cut import Cut
 from piecewright.making.verbs.face import Face
 from piecewright.making.verbs.lay import Lay
+from piecewright.making.verbs.loop import Loop
 from piecewright.making.verbs.open import Open
 from piecewright.making.verbs.press import Press
 from piecewright.making.verbs.sew import Sew
@@ -88,8 +89,8 @@ class _Follower:
                 self._use_one(name, f"{place}.face[{index}]")
             return _Made(place)
         made = self._each(step, piece, place)
-        if isinstance(step, Open):
-            made.seams = _opened_count(step.which, made)
+        if isinstance(step, Open | Loop):
+            made.seams = _seam_count(step.which, made)
         return made
 
     def _each(self, step: MakingStep, piece: str, place: str) -> _Made:
@@ -263,8 +264,8 @@ def _check_which(which: Which, count: int | None, place: str) -> None:
         refuse("recipe.which-twice", None, place)
 
 
-def _opened_count(which: Which | None, made: _Made) -> int | None:
-    """How many pieces are opened, each with one seam."""
+def _seam_count(which: Which | None, made: _Made) -> int | None:
+    """How many pieces are opened, or sewn into tubes, each with one seam."""
     if not made.parts:
         return 1
     return made.count if which is None else _picked_count(which, made.count)

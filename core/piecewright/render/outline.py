@@ -29,7 +29,8 @@ class RawEdge:
 
 def raw_edges(cloth: Cloth) -> list[RawEdge]:
     """Every raw edge of a piece, in its frame."""
-    seams = [(spot(seam.line.start), spot(seam.line.end)) for seam in cloth.seams]
+    held = (*cloth.seams, *cloth.closing_seams)
+    seams = [(spot(seam.line.start), spot(seam.line.end)) for seam in held]
     edges: list[RawEdge] = []
     for patch in cloth.patches:
         corners = [spot(point) for point in patch.seen.points]

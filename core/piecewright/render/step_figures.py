@@ -11,6 +11,7 @@ from piecewright.making.events import (
     Faced,
     Joined,
     Laid,
+    Looped,
     Moved,
     Opened,
     Passed,
@@ -18,6 +19,7 @@ from piecewright.making.events import (
     Restacked,
     Severed,
     Trimmed,
+    Unpicked,
     Used,
 )
 from piecewright.making.table import Outcome
@@ -233,6 +235,59 @@ def _opened(scene: Scene) -> Draw:
     return beside([_piece(scene, before, sized=False), _pointing_right, _piece(scene, after)], GAP)
 
 
+def _looped(scene: Scene) -> Draw:
+    events = [event for event in scene.outcome.events if isinstance(event, Looped | Passed)]
+    if len(events) > 1:
+        return _row([_tube(scene, scene.after(event.made)) for event in events])
+    (event,) = events
+    before, after = scene.before(event.piece), scene.after(event.made)
+    return beside([_piece(scene, before, sized=False), _pointing_right, _tube(scene, after)], GAP)
+
+
+def _tube(scene: Scene, pile: Pile) -> Draw:
+    """A tube lying flat: its seam dashed at both ends, an arrow from one round to the other, its sizes."""
+    (cloth, *_), look = pile, scene.look
+
+    def draw(pen: Pen) -> None:
+        draw_pile(pen, pile, look)
+        draw_size(pen, cloth, look, scene.measure)
+        for seam in cloth.closing_seams:
+            pen.line(*_ends(scene, cloth, seam.line), SEW)
+        if cloth.loop is not None:
+            width, height = look.size(cloth)
+            out = 0.3 + look.fanned
+            down = cloth.loop == "down"
+            start, end = ((width, height), (width, 0.0)) if down else ((width, height), (0.0, height))
+            far = (
+                ((width + out, height), (width + out, 0.0))
+                if down
+                else ((width, height + out), (0.0, height + out))
+            )
+            pen.path((("M", (start,)), ("C", (*far, end))), None, Stroke(ACCENT, 0.016))
+            arrow(pen, (end[0] + 0.08, end[1] + 0.02) if down else (end[0] + 0.02, end[1] + 0.08), end)
+
+    return draw
+
+
+def _unpicked(scene: Scene) -> Draw:
+    events = [event for event in scene.outcome.events if isinstance(event, Unpicked | Passed)]
+    if len(events) > 1:
+        return _row(
+            [_piece(scene, scene.after(event.made), sized=index == 0) for index, event in enumerate(events)]
+        )
+    (event,) = events
+    before, after = scene.before(event.piece), scene.after(event.made)
+
+    def draw(pen: Pen) -> None:
+        _tube(scene, before)(pen)
+        if isinstance(event, Unpicked):
+            start, end = _ends(scene, before[0], event.line)
+            draw_blade(pen, start, end)
+            number(pen, ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), str(event.seam))
+
+    return beside([draw, _pointing_right, _piece(scene, after)], GAP)
+
+
 def _used(scene: Scene) -> Draw:
     event = next(event for event in scene.outcome.events if isinstance(event, Used))
     return _row([_piece(scene, scene.after(name), sized=index == 0) for index, name in enumerate(event.made)])
@@ -301,4 +356,6 @@ _FIGURES: dict[type, Callable[[Scene], Draw]] = {
     Faced: _faced,
     Opened: _opened,
     Used: _used,
+    Looped: _looped,
+    Unpicked: _unpicked,
 }

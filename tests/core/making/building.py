@@ -65,6 +65,14 @@ def opened(make: str, piece: str, **keys: Any) -> Plain:
     return {"make": make, "open": piece, **keys}
 
 
+def looped(make: str, piece: str, axis: str, **keys: Any) -> Plain:
+    return {"make": make, "loop": piece, "axis": axis, **keys}
+
+
+def unpicked(make: str, piece: str, seam: int, **keys: Any) -> Plain:
+    return {"make": make, "unpick": piece, "seam": seam, **keys}
+
+
 def use(make: str, recipe: str | Plain, **keys: Any) -> Plain:
     return {"make": make, "use": recipe, **keys}
 

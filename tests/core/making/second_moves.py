@@ -12,11 +12,13 @@ from tests.core.making.building import (
     lay,
     leveled,
     line,
+    looped,
     opened,
     sew,
     sliced,
     square,
     turn,
+    unpicked,
     use,
 )
 from tests.core.making.building import corner as cornered
@@ -260,6 +262,30 @@ def joined_band(work: Work) -> None:
     work.took(made, work.width, work.height + Fraction(5, 2) - 2 * SEAM)
 
 
+def color_wave(work: Work) -> None:
+    """Strips sewn into a tube, cut into rings, each opened at another seam, sewn beside each other."""
+    strips = [work.name("strip") for _ in range(work.draw(st.integers(2, 4)))]
+    count = work.draw(st.integers(2, 3))
+    length = work.eighths(Fraction(6), Fraction(12))
+    every = length / count - length / count % EIGHTH
+    for strip in strips:
+        work.steps.append(lay(strip, work.draw(st.sampled_from("MN")), "2", str(length)))
+    whole, tube, ring, wave = (work.name(word) for word in ("set", "tube", "ring", "wave"))
+    rows = [work.name("row") for _ in range(count)]
+    work.steps += [
+        sew(whole, strips, "down"),
+        looped(tube, whole, "down"),
+        cut(ring, tube, "across", every=str(every), count=count),
+        *(
+            unpicked(row, f"{ring}.{number}", work.draw(st.integers(1, len(strips))))
+            for number, row in enumerate(rows, start=1)
+        ),
+        sew(wave, rows, "across"),
+    ]
+    work.patches = count * len(strips)
+    work.took(wave, every * count - 2 * SEAM * (count - 1), (2 - 2 * SEAM) * len(strips) + 2 * SEAM)
+
+
 SECOND_MOVES = (
     corner,
     face_at_an_edge,
@@ -272,4 +298,5 @@ SECOND_MOVES = (
     sew_on_corner,
     use_rails,
     joined_band,
+    color_wave,
 )

@@ -10,7 +10,7 @@ import pytest
 from piecewright.geometry import carrying, half, shapes
 from piecewright.geometry.motion import Motion
 from piecewright.making import cloth, edge_joining, end_to_end, finishing, joining, kinds, pressing, rulers
-from piecewright.making.verbs import corner, face, lay, sew, shuffle, square, turn, use
+from piecewright.making.verbs import corner, face, lay, loop, sew, shuffle, square, turn, unpick, use
 from piecewright.making.verbs import cut as cutting
 from piecewright.making.verbs import open as opening
 from piecewright.making.verbs import slice as slicing
@@ -24,6 +24,7 @@ from tests.core.making import (
     test_verbs_face,
     test_verbs_join,
     test_verbs_leaning,
+    test_verbs_loop,
     test_verbs_turning,
     test_verbs_use,
 )
@@ -39,6 +40,7 @@ MODULES = (
     test_verbs_face,
     test_verbs_join,
     test_verbs_leaning,
+    test_verbs_loop,
     test_verbs_turning,
     test_verbs_use,
 )
@@ -272,6 +274,17 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
                 how,
             )
         ),
+    ),
+    "a tube takes no seam": (loop, "hidden", lambda _f: lambda patches, _half: (patches, [])),
+    "an unpicked seam gives nothing back": (
+        unpick,
+        "reopened",
+        lambda _f: lambda patch, *_given: patch.seen,
+    ),
+    "what lies before the unpicked seam stays first": (
+        unpick._Opening,
+        "shift",
+        lambda f: lambda self, before: f(self, before=not before),
     ),
     "the second piece is laid face up": (
         face,

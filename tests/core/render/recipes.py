@@ -149,6 +149,26 @@ RAILS = Recipe.from_plain(
     }
 )
 
+WAVES = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Waves",
+        "steps": [
+            _lay("a", "A", "2 1/2", "12"),
+            _lay("b", "B", "2 1/2", "12"),
+            _lay("c", "C", "2 1/2", "12"),
+            {"make": "set", "sew": ["a", "b", "c"], "axis": "down"},
+            {"make": "tube", "loop": "set", "axis": "down"},
+            {"make": "ring", "cut": "tube", "axis": "across", "widths": ["2", "3", "2 1/2"], "trim": "1/2"},
+            {"make": "one", "unpick": "ring.1", "seam": 3},
+            {"make": "two", "unpick": "ring.2", "seam": 1},
+            {"make": "three", "unpick": "ring.3", "seam": 2},
+            {"make": "block", "sew": ["one", "two", "three"], "axis": "across"},
+        ],
+        "block": ["block"],
+    }
+)
+
 RECIPES: dict[str, Recipe] = {
     **shipped_recipes(),
     "odd": ODD,
@@ -157,4 +177,5 @@ RECIPES: dict[str, Recipe] = {
     "halves": HALVES,
     "diamonds": DIAMONDS,
     "rails": RAILS,
+    "waves": WAVES,
 }

@@ -11,12 +11,14 @@ from piecewright.making.events import (
     Faced,
     Joined,
     Laid,
+    Looped,
     Moved,
     Opened,
     Pressed,
     Restacked,
     Severed,
     Trimmed,
+    Unpicked,
     Used,
     first,
 )
@@ -216,6 +218,24 @@ def test_an_opened_piece_shows_its_unfinished_size(name: str, number: int) -> No
         if isinstance(event, Opened):
             box = outcome.made[event.made][0].box
             assert f"{INCHES.length(box.width)} unfinished" in said
+
+
+@pytest.mark.parametrize(("name", "number"), _steps_with(Looped))
+def test_a_tube_shows_its_seam_at_the_end_where_it_is_not_drawn_as_one(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    event = first(making.outcomes[number].events, Looped)
+    drawn = [item for item in _figure(making, number) if isinstance(item, Drawn)]
+    (seam,) = [item for item in drawn if _dashed(item, ACCENT)]
+    assert dist(*spots_of(seam.path)) == pytest.approx(float(event.line.length) * 0.25)
+
+
+@pytest.mark.parametrize(("name", "number"), _steps_with(Unpicked))
+def test_a_seam_to_unpick_is_marked_and_numbered(name: str, number: int) -> None:
+    making = run(RECIPES[name], Given())
+    event = first(making.outcomes[number].events, Unpicked)
+    drawn = _figure(making, number)
+    assert len([item for item in drawn if isinstance(item, Drawn) and _dashed(item, BLADE)]) == 1
+    assert str(event.seam) in _said(drawn)
 
 
 @pytest.mark.parametrize(("name", "number"), _steps_with(Used))

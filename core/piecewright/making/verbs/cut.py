@@ -44,7 +44,10 @@ class _Cuts(NamedTuple):
 
 def act(step: Cut, hand: Hand) -> None:
     """The parts, each moved home, in order along the axis."""
-    pile = hand.take(step.cut, "cut", "faced")
+    pile = hand.take(step.cut, "cut", "faced", "tube")
+    if pile[0].loop is not None and (pile[0].loop == step.axis or step.angle is not None):
+        key = "axis" if pile[0].loop == step.axis else "angle"
+        raise hand.fault("tube-across", key, message("making.cut-rings"), piece=step.cut)
     rulers = [_ruler(step, cloth, hand) for cloth in pile]
     cuts = _cuts(step, min(ruler.extent for ruler in rulers), hand)
     layers = [_cut_up(cloth, ruler, cuts, hand) for cloth, ruler in zip(pile, rulers, strict=True)]

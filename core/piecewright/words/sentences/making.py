@@ -100,6 +100,13 @@ SENTENCES: dict[str, str] = {
         "{first}Open {pieces:and} along the {count:~seam|seams}: {count:~it|each} measures {sizes}."
     ),
     "making.say-open-unlike": "{first}Open {pieces:and} along their seams: they measure {sizes:and}.",
+    "making.say-loop-down": (
+        "Sew the top of {pieces:and} to the bottom, right sides together: {count:~a tube|tubes} {rounds} round."
+    ),
+    "making.say-loop-across": (
+        "Sew the left end of {pieces:and} to the right, right sides together: {count:~a tube|tubes} {rounds} round."
+    ),
+    "making.say-unpick": "Unpick seam {seam} of {pieces:and}: {count:~it measures|they measure} {sizes}.",
     "making.say-use": "Make {count:block|blocks} of {recipe}{how}: {made:and} {count:~measures|measure} {size}.",
     "making.use-how": " ({told})",
     "making.use-size": "{name}: {size}",
@@ -120,6 +127,8 @@ SENTENCES: dict[str, str] = {
     "making.make-another": "A piece is used once; make another.",
     "making.still-faced": "{piece} is two pieces, right sides together.",
     "making.end-faced": "Open it first.",
+    "making.still-tube": "{piece} is a tube.",
+    "making.end-tube": "Unpick one of its seams first.",
     "making.sew-one": "Sewing takes two pieces or more, and this is {count}.",
     "making.name-two": "Name every piece in its order.",
     "making.no-layer": "There is no layer {layer} in a stack of {count}.",
@@ -228,6 +237,16 @@ SENTENCES: dict[str, str] = {
     "making.open-middle": "The seam runs through the middle of {piece}, so neither side is its allowance.",
     "making.open-held": "{piece} is held by {count:seam|seams}, so it does not open flat.",
     "making.cut-between-seams": "Cut between the seams first.",
+    # tubes
+    "making.loop-ragged": "{piece} is not a rectangle, so its ends do not make a tube.",
+    "making.tube-across": "{piece} is a tube, which is cut square to the way it closes.",
+    "making.cut-rings": "Cut it along the other axis, without a lean; or unpick one of its seams first.",
+    "making.not-a-tube": "{piece} is not a tube.",
+    "making.loop-first": 'Sew its ends together with "loop" first.',
+    "making.no-seam-across": "There is no seam {seam} right across the tube.",
+    "making.seams-across": "{piece} has {count:seam|seams} right across, the last of them its own.",
+    "making.allowance-gone": "The allowances of this seam of {piece} are not whole any more.",
+    "making.unpick-other": "Unpick another seam.",
     # recipes used
     "making.stack-differs": "{recipe} is made in {stack:layer|layers}, and this recipe is not.",
     "making.use-stack": "Use a recipe without a stack, or with one of {stack}.",
