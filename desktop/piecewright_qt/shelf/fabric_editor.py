@@ -59,7 +59,7 @@ class FabricEditor(QWidget):
         self.form = FabricForm(look, pictures)
         self.cancel = QPushButton(self.tr("Cancel"))
         self.cancel.setToolTip(self.tr("Leave everything as it was (Esc)"))
-        self.save = QPushButton()
+        self.save = QPushButton(self.tr("Add the fabric"))
         self.save.setProperty("weight", "main")
         self.save.setToolTip(self.tr("Save the fabric (Enter)"))
         self.setAcceptDrops(True)

@@ -53,10 +53,13 @@ def window() -> None:
     application.exec()
 
 
-def read() -> list[Line]:
-    """Open the window and read its tree once its list of blocks is there; the window must live through it."""
+def read(module: str = __spec__.name, deep: int = 8) -> list[Line]:
+    """Open the window of a module and read its tree, so many levels deep, once its list of blocks is there.
+
+    The window must live through it.
+    """
     environment = os.environ | {"QT_LINUX_ACCESSIBILITY_ALWAYS_ON": "1", "QT_QPA_PLATFORM": "xcb"}
-    shown = subprocess.Popen([sys.executable, "-m", __spec__.name, "window"], env=environment)
+    shown = subprocess.Popen([sys.executable, "-m", module, "window"], env=environment)
     try:
         address = _TEXT.findall(
             _asked(["--session"], "org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus.GetAddress")
@@ -64,7 +67,7 @@ def read() -> list[Line]:
         until = monotonic() + _PATIENCE
         lines: list[Line] = []
         while not any(role == "list item" for _, role, _ in lines) and monotonic() < until:
-            lines = _tree(["--address", address], "org.a11y.atspi.Registry", _ROOT, 0)
+            lines = _tree(["--address", address], "org.a11y.atspi.Registry", _ROOT, deep)
         if shown.poll() is not None:
             raise RuntimeError(f"the window has ended: {shown.returncode}")
         return lines
@@ -73,13 +76,13 @@ def read() -> list[Line]:
         shown.wait()
 
 
-def _tree(bus: list[str], owner: str, path: str, depth: int) -> list[Line]:
+def _tree(bus: list[str], owner: str, path: str, deep: int, depth: int = 0) -> list[Line]:
     name = _asked(bus, owner, path, "org.freedesktop.DBus.Properties.Get", _ACCESSIBLE, "Name")
     role = _asked(bus, owner, path, f"{_ACCESSIBLE}.GetRoleName")
     lines = [(depth, _first(role), _first(name))]
-    if depth < 8:
+    if depth < deep:
         for who, where in _PAIR.findall(_asked(bus, owner, path, f"{_ACCESSIBLE}.GetChildren")):
-            lines += _tree(bus, who, where, depth + 1)
+            lines += _tree(bus, who, where, deep, depth + 1)
     return lines
 
 
