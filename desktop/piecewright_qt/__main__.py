@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import argparse
 
-    from piecewright.commands import Arguments, Draw, Picture
+    from piecewright.commands.command import Arguments
+    from piecewright.commands.pictures import Draw, Picture
 
 OPEN = "open"
 
@@ -20,8 +21,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if argv is None else argv) or [OPEN]
     if given[0] == OPEN and len(given) < 3 and not given[-1].startswith("-"):
         return _open_window(Path(given[1]) if len(given) == 2 else None)
-    from piecewright.commands import Command
-    from piecewright.commands import main as run_commands
+    from piecewright.commands.command import Command
+    from piecewright.commands.table import main as run_commands
 
     more = (Command(OPEN, "commands.open", _declare_open, _open),)
     return run_commands(given, more, DRAWS)

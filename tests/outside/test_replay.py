@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 
-from piecewright.commands import main
+from piecewright.commands.table import main
 from piecewright.files.design_file import load_design
 from tests.outside.cutter import Cloth, Cutter, Point, Polygon, Side, area, clipped, number, rectangle
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from piecewright.commands import main
+from piecewright.commands.table import main
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import FORMAT
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from piecewright.commands import main
+from piecewright.commands.table import main
 from tests.core.commands.test_command_line import refused
 
 
