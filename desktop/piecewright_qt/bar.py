@@ -7,7 +7,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QMenuBar, QSizePolicy, QToolButton, QWidget
 
-from piecewright_qt.actions import ACTIONS, MENUS, translated
+from piecewright_qt.actions.row import MENUS, translated
+from piecewright_qt.actions.table import ACTIONS
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 

@@ -13,7 +13,8 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from piecewright_qt.actions import ACTIONS, ActionRow, translated
+from piecewright_qt.actions.row import ActionRow, translated
+from piecewright_qt.actions.table import ACTIONS
 from piecewright_qt.theme.tokens import SPACE_WIDE
 
 if TYPE_CHECKING:

@@ -14,7 +14,8 @@ from PySide6.QtWidgets import (
 )
 
 from piecewright import __version__
-from piecewright_qt.actions import ACTIONS, translated
+from piecewright_qt.actions.row import translated
+from piecewright_qt.actions.table import ACTIONS
 
 if TYPE_CHECKING:
     from piecewright_qt.window import Window

@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from piecewright.files.folders import journal_folder, state_folder
-from piecewright_qt.actions import ROWS
+from piecewright_qt.actions.table import ROWS
 from piecewright_qt.start_cards import CardGrid, PictureCard
 from piecewright_qt.theme.tokens import SPACE, SPACE_PAGE, SPACE_WIDE
 

@@ -13,7 +13,8 @@ from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import QLabel, QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
-from piecewright_qt.actions import ACTIONS, ROWS, make_action
+from piecewright_qt.actions.row import make_action
+from piecewright_qt.actions.table import ACTIONS, ROWS
 from piecewright_qt.asking import ask_where_to_save
 from piecewright_qt.bar import TopBar
 from piecewright_qt.focusing import focus_first, follow

@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QDialog, QMenu
 from pytestqt.qtbot import QtBot
 
-from piecewright_qt.actions import ACTIONS
+from piecewright_qt.actions.table import ACTIONS
 from piecewright_qt.samples import sample_files
 from piecewright_qt.workroom import Workroom
 from tests.journeys.user import new_design, opened

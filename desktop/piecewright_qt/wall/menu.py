@@ -7,7 +7,8 @@ from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from piecewright_qt.actions import ACTIONS, translated
+from piecewright_qt.actions.row import translated
+from piecewright_qt.actions.table import ACTIONS
 from piecewright_qt.theme.icons import icon
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeySequence, QSho
 from PySide6.QtWidgets import QApplication
 
 from piecewright.edit.registry import Cell, call
-from piecewright_qt.actions import ACTIONS
+from piecewright_qt.actions.table import ACTIONS
 from piecewright_qt.wall.menu import wall_menu
 from piecewright_qt.wall.view import WallView
 from tests.desktop.wall import quilts
