@@ -1,6 +1,6 @@
 """The open design: what it is, how it came to be, and what is only being tried out."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
 from PySide6.QtCore import QObject, Signal
@@ -8,6 +8,7 @@ from PySide6.QtGui import QUndoStack
 
 from piecewright.edit.registry import EditCall, apply, undo_text
 from piecewright.errors import EditError, FileError
+from piecewright.files.journal import DraftRecord
 from piecewright.model.design import Design
 from piecewright_qt.edit_step import EditStep
 
@@ -24,13 +25,17 @@ class Recorder(Protocol):
     def add_picture(self, name: str, data: bytes) -> None:
         """Write down a picture before the edit that shows it."""
 
+    def note_draft(self, draft: DraftRecord) -> None:
+        """Write down the draft of a recipe that stands now."""
+
 
 class Document(QObject):
     """One design with its undo stack. Every change is an edit call; a preview is the same call, not pushed.
 
     `changed(before, after)` follows every real change, undo and redo included; `previewed(design)` a preview, or None
     when it is dropped; `refused(error)` tells of an edit that was not possible; `record_failed(error)` that the journal
-    could not be written. `recorder` writes each change down before it is shown.
+    could not be written. `recorder` writes each change down before it is shown. `drafts` are the recipes that stand on
+    the Sewing table otherwise than in the design, which holds only what can be made.
     """
 
     changed = Signal(object, object)
@@ -38,12 +43,18 @@ class Document(QObject):
     refused = Signal(object)
     record_failed = Signal(object)
 
-    def __init__(self, design: Design, pictures: Mapping[str, bytes] | None = None) -> None:
+    def __init__(
+        self,
+        design: Design,
+        pictures: Mapping[str, bytes] | None = None,
+        drafts: Iterable[DraftRecord] = (),
+    ) -> None:
         super().__init__()
         self._design = design
         self._preview: Design | None = None
         self.preview_refusal: EditError | None = None
         self.pictures: dict[str, bytes] = dict(pictures or {})
+        self.drafts: dict[str, DraftRecord] = {draft.recipe: draft for draft in drafts}
         self.undo_stack = QUndoStack(self)
         self.recorder: Recorder | None = None
 
@@ -123,6 +134,19 @@ class Document(QObject):
         self.pictures[name] = data
         if self.recorder is not None:
             self._guarded(lambda recorder: recorder.add_picture(name, data))
+
+    def note_draft(self, draft: DraftRecord) -> None:
+        """A draft stands now; one without text: none does any more. The journal hears of what is new."""
+        if draft == self.drafts.get(draft.recipe, DraftRecord(draft.recipe)):
+            return
+        self.drafts[draft.recipe] = draft
+        if self.recorder is not None:
+            self._guarded(lambda recorder: recorder.note_draft(draft))
+
+    def note_drafts_again(self) -> None:
+        """A new journal hears of every draft that stands."""
+        for draft in self.drafts.values():
+            self._guarded(lambda recorder, draft=draft: recorder.note_draft(draft))  # type: ignore[misc]
 
     def _steps(self) -> list[EditStep]:
         commands = (self.undo_stack.command(index) for index in range(self.undo_stack.count()))

@@ -40,6 +40,7 @@ class Saving(QObject):
         document.changed.connect(self._sync_soon)
         document.recorder = keeping.journal
         document.record_failed.connect(self._say_record_failed)
+        document.note_drafts_again()
         self._follow_the_file()
 
     # What the window asks for -----------------------------------------------------------------------------------
@@ -147,6 +148,7 @@ class Saving(QObject):
         except FileError as error:
             self._say_record_failed(error)
         document.recorder = self.keeping.journal
+        document.note_drafts_again()
 
     def _not_saved(self, error: FileError) -> bool:
         answer = ask(

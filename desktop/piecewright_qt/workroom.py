@@ -178,7 +178,9 @@ class Workroom(QObject):
         keeping = Keeping(path=recovered.base, digest=recovered.digest)
         if recovered.base_state != "gone":
             keeping.hold()
-        window = self._hang(Document(recovered.design, recovered.pictures), keeping, recovered=True)
+        window = self._hang(
+            Document(recovered.design, recovered.pictures, recovered.drafts), keeping, recovered=True
+        )
         if keeping.journal is not None:
             left.settle(recovered)
         else:

@@ -22,17 +22,29 @@ def add_recipe(design: Design, *, recipe: Recipe) -> Design:
     return counted.changed(recipes=(*design.recipes, RecipeEntry(new, recipe)))
 
 
-@edit("change-recipe", undo="edit.undo-change-recipe")
-def change_recipe(design: Design, *, recipe: str, to: Recipe) -> Design:
+def _one_recipe(previous: Arguments, following: Arguments) -> Arguments | None:
+    """Both as one, where the recipe in between makes the blocks lose nothing that the last one knows."""
+    between, last = previous["to"], following["to"]
+    if previous["recipe"] != following["recipe"] or not (
+        set(last.letters) <= set(between.letters)
+        and last.sizes.keys() <= between.sizes.keys()
+        and last.vary.keys() <= between.vary.keys()
+    ):
+        return None
+    return {**following, "fabrics": Letters({**following["fabrics"], **previous["fabrics"]})}
+
+
+@edit("change-recipe", undo="edit.undo-change-recipe", merge=_one_recipe)
+def change_recipe(design: Design, *, recipe: str, to: Recipe, fabrics: Letters = NO_LETTERS) -> Design:
     """Put another recipe in the place of one, by its id.
 
-    Its blocks keep the letters, sizes and draws that the new one has.
+    Its blocks keep the letters, sizes and draws that the new one has; `fabrics` are for letters they have not yet.
 
     Raises EditError where placed blocks would no longer fit.
     """
     check_recipe(design, recipe)
     entries = tuple(RecipeEntry(recipe, to) if entry.id == recipe else entry for entry in design.recipes)
-    blocks = tuple(_under(block, to) if block.recipe == recipe else block for block in design.blocks)
+    blocks = tuple(_under(block, to, fabrics) if block.recipe == recipe else block for block in design.blocks)
     made = frozenset(block.id for block in design.blocks if block.recipe == recipe)
     stale = frozenset(design.shelf.recipes[recipe].letters).difference(to.letters)
     quilts = tuple(_without_letters(quilt, made, stale) for quilt in design.arrangements)
@@ -140,12 +152,13 @@ def check_recipe(design: Design, recipe: str) -> None:
         refuse("no-recipe", message("edit.add-recipe-first"), id=recipe)
 
 
-def _under(block: Block, recipe: Recipe) -> Block:
-    """The block with what its new recipe still knows."""
+def _under(block: Block, recipe: Recipe, fabrics: Letters) -> Block:
+    """The block with what its new recipe still knows, and fabrics for letters that are new to it."""
+    known = Letters({**fabrics, **block.fabrics})
     return block.changed(
         sizes=block.sizes.without(frozenset(block.sizes).difference(recipe.sizes)),
         draws=block.draws.without(frozenset(block.draws).difference(recipe.vary)),
-        fabrics=block.fabrics.without(frozenset(block.fabrics).difference(recipe.letters)),
+        fabrics=known.without(frozenset(known).difference(recipe.letters)),
     )
 
 

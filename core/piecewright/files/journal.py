@@ -4,8 +4,8 @@ Every change is on its way to the disk before the next frame, so that a crash lo
 
 A journal is lines of JSON, each `["checksum", record]`. A checksum is the CRC-32 of its record's bytes
 carried on from the line before, so a line that is torn, changed, lost or moved ends what can be trusted. The
-first record holds the design the edits begin from; then come edits, pictures, and moves to an earlier or
-later state (undo and redo).
+first record holds the design the edits begin from; then come edits, pictures, moves to an earlier or
+later state (undo and redo), and drafts of recipes that can not be made yet.
 """
 
 import contextlib
@@ -52,6 +52,18 @@ class Beginning(msgspec.Struct, frozen=True):
     unsaved: bool = False
 
 
+class DraftRecord(msgspec.Struct, frozen=True, omit_defaults=True):
+    """The draft that stands of a recipe, by its id, until the next one or the next edit of it.
+
+    `text` is the recipe's plain JSON, empty where no draft stands any more; `fabrics` gives the fabric of each letter
+    that is new in it.
+    """
+
+    recipe: str
+    text: str = ""
+    fabrics: Mapping[str, str] = {}
+
+
 _NO_EDIT = msgspec.Raw(b"")
 
 
@@ -59,13 +71,14 @@ class Record(msgspec.Struct, frozen=True, omit_defaults=True):
     """A later record.
 
     An edit, or a move to the state of that number (0 is the beginning, then one for each edit recorded), or a
-    picture that no file holds yet.
+    picture that no file holds yet, or a draft.
     """
 
     edit: msgspec.Raw = _NO_EDIT
     go_to: int | None = None
     picture: str | None = None
     data: bytes = b""
+    draft: DraftRecord | None = None
 
 
 class Journal:
@@ -155,6 +168,10 @@ class Journal:
     def add_picture(self, name: str, data: bytes) -> None:
         """Record a picture before the edit that shows it."""
         self._write(Record(picture=name, data=data))
+
+    def note_draft(self, draft: DraftRecord) -> None:
+        """Record the draft of a recipe that stands now, beside the design, which holds only what can be made."""
+        self._write(Record(draft=draft))
 
     def sync(self) -> None:
         """Have the disk confirm all that was recorded; cheap when it has. To be called once a second.

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import msgspec
 
 from piecewright.errors import FileError
-from piecewright.files.journal import JOURNAL_FORMAT, Beginning, Record
+from piecewright.files.journal import JOURNAL_FORMAT, Beginning, DraftRecord, Record
 from piecewright.words.message import message
 
 _FAULTS = (msgspec.MsgspecError, ValueError, RecursionError)
@@ -22,7 +22,7 @@ class Contents:
     """What a journal holds.
 
     `edits[n - 1]` leads from state `parents[n - 1]` to state n; `state` is the present one. `damaged` where
-    more follows than a last line cut short: something was lost that had been written.
+    more follows than a last line cut short: something was lost that had been written. `drafts` stand at the end.
     """
 
     beginning: Beginning
@@ -31,6 +31,7 @@ class Contents:
     state: int
     pictures: Mapping[str, bytes]
     damaged: bool
+    drafts: tuple[DraftRecord, ...] = ()
 
     @property
     def chain(self) -> tuple[int, ...]:
@@ -88,6 +89,7 @@ def _beginning(record: msgspec.Raw | None) -> Beginning:
 
 def _collect(beginning: Beginning, records: Iterator[msgspec.Raw], lines: int) -> Contents:
     edits, parents, pictures = list[msgspec.Raw](), list[int](), dict[str, bytes]()
+    drafts: dict[str, DraftRecord] = {}
     state = read = 0
     for raw in records:
         try:
@@ -104,5 +106,9 @@ def _collect(beginning: Beginning, records: Iterator[msgspec.Raw], lines: int) -
             state = record.go_to
         elif record.picture is not None:
             pictures[record.picture] = record.data
+        elif record.draft is not None:
+            drafts[record.draft.recipe] = record.draft
         read += 1
-    return Contents(beginning, tuple(edits), tuple(parents), state, pictures, damaged=read < lines)
+    standing = tuple(draft for draft in drafts.values() if draft.text)
+    damaged = read < lines
+    return Contents(beginning, tuple(edits), tuple(parents), state, pictures, damaged, standing)

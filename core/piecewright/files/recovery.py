@@ -19,7 +19,7 @@ from piecewright.files.design_file import Loaded, file_errors, load_design
 from piecewright.files.exclusive import try_exclusive
 from piecewright.files.faults import shown
 from piecewright.files.folders import make_folder, path_from_text
-from piecewright.files.journal import ENDING
+from piecewright.files.journal import ENDING, DraftRecord
 from piecewright.files.journal_contents import Contents, read_contents
 from piecewright.files.limits import JOURNAL_BYTES
 from piecewright.files.owner import is_gone
@@ -41,7 +41,7 @@ class Recovered:
     """A design as it was when the program ended.
 
     `edits` of the journal's changes lead to it from the design opened. `digest` is that of the file `base`
-    when it was opened.
+    when it was opened. `drafts` are recipes of the design as they stood on the Sewing table.
     """
 
     design: Design
@@ -51,6 +51,7 @@ class Recovered:
     edits: int
     base_state: BaseState
     notes: tuple[Message, ...] = ()
+    drafts: tuple[DraftRecord, ...] = ()
 
 
 @dataclass
@@ -87,6 +88,7 @@ class LeftJournal:
             edits=len(contents.chain),
             base_state=self._state_of_base(loaded, design),
             notes=notes,
+            drafts=tuple(draft for draft in contents.drafts if draft.recipe in design.shelf.recipes),
         )
 
     def settle(self, recovered: Recovered) -> Path | None:
@@ -121,7 +123,7 @@ class LeftJournal:
             return "never saved"
         if loaded is None:
             return "gone"
-        if loaded.design == design:
+        if loaded.design == design and not self._contents.drafts:
             return "saved"
         return "same" if loaded.digest == self.digest else "changed"
 
@@ -185,7 +187,7 @@ def _contents_if_left(place: Path, descriptor: int) -> Contents | None:
     contents = read_contents(_read(descriptor))
     if hold == "unknown" and not (contents and is_gone(contents.beginning.owner)):
         return None
-    if contents and (contents.chain or contents.damaged or contents.beginning.unsaved):
+    if contents and (contents.chain or contents.drafts or contents.damaged or contents.beginning.unsaved):
         return contents
     place.unlink()
     return None

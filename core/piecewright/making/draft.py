@@ -21,8 +21,8 @@ _STEP_PLACE = re.compile(r"steps\[(\d+)\]")
 _KEY_PART = re.compile(r"\w+")
 _KEPT = 512
 _PAIR = 2
-_ONE_FOR_ONE = ("turn", "shuffle", "square", "open")
-_TAKING = frozenset({"sew", "cut", "slice", "turn", "shuffle", "square", "open", "corner", "with", "face"})
+_ONE_FOR_ONE = ("turn", "shuffle", "square", "open", "loop", "unpick")
+_TAKING = frozenset({"sew", "cut", "slice", "corner", "with", "face", *_ONE_FOR_ONE})
 """Keys whose value is a piece, or a list of pieces."""
 
 
@@ -270,15 +270,22 @@ def _ending_in(changed: Plain, before: Mapping[str, Any]) -> Plain:
     """A step added at the end gives the block, where the step that was last gave it before."""
     steps, old = changed["steps"], before["steps"]
     making = [step for step in old if "make" in step]
-    if making and steps[:-1] == old and before["block"] == [_whole(making[-1])] and "make" in steps[-1]:
+    if making and steps[:-1] == old and _is_of(before["block"], making[-1]["make"]) and "make" in steps[-1]:
         changed["block"] = [_whole(steps[-1])]
         changed.pop("finished", None)
     return changed
 
 
+def _is_of(block: Sequence[str], name: str) -> bool:
+    return all(piece.partition(".")[0] == name for piece in block)
+
+
 def _whole(step: Plain) -> str:
-    """All that a step gives, under one word."""
-    return f"{step['make']}.*" if {"cut", "slice"} & step.keys() else str(step["make"])
+    """All that a step gives, under one word; of parts cut to unlike widths the first, for blocks are alike."""
+    if len(set(map(str, step.get("widths", ())))) > 1:
+        return f"{step['make']}.1"
+    parted = {"cut", "slice"} & step.keys() or any(str(step.get(key)).endswith(".*") for key in _ONE_FOR_ONE)
+    return f"{step['make']}.*" if parted else str(step["make"])
 
 
 @lru_cache(maxsize=_KEPT)

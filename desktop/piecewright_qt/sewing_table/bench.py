@@ -1,43 +1,40 @@
 """The block in hand: its recipe while it is changed, the cloth of what still works, and the step in view."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
-from weakref import ref
 
+import msgspec
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QUndoCommand
 
 from piecewright.edit.facts_of import given_of
 from piecewright.edit.registry import call
 from piecewright.errors import PiecewrightError
+from piecewright.files.journal import DraftRecord
+from piecewright.making import by_hand
+from piecewright.making.by_hand import Changed, lying_after
+from piecewright.making.cloth import Pile
 from piecewright.making.draft import (
     Draft,
-    insert_step,
-    loose_pieces,
     move_step,
     remove_step,
-    suggested_step,
     turned_further,
 )
 from piecewright.making.facts import Facts
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, facts
+from piecewright.making.table import Outcome
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
+from piecewright.model.value import Letters
 from piecewright_qt.document import Document
+from piecewright_qt.sewing_table.draft_step import Drafted, DraftStep
 
 Plain = Mapping[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Drafted:
-    """A draft of a recipe, as one step of the undo stack left it."""
-
-    recipe: str
-    draft: Draft
+NOTHING: Mapping[str, str] = MappingProxyType({})
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 class Bench(QObject):
@@ -63,7 +60,10 @@ class Bench(QObject):
         self.trouble: PiecewrightError | None = None
         self.step = 0
         self._done: dict[int, Drafted | tuple[Design, Design]] = {}
+        self._lent: Mapping[str, str] = NOTHING
         document.changed.connect(self._follow)
+        for record in [record for record in document.drafts.values() if record.text]:
+            self._take_up(record)
 
     # What is in view ------------------------------------------------------------------------------------------
 
@@ -102,7 +102,16 @@ class Bench(QObject):
         block, shelf = self.block, self.document.design.shelf
         if block is None:
             return {}
-        return {letter: [shelf.fabrics[key] for key in ids] for letter, ids in block.fabrics.items()}
+        lent = {letter: (fabric,) for letter, fabric in self._lent.items()}
+        return {
+            letter: [shelf.fabrics[key] for key in ids if key in shelf.fabrics]
+            for letter, ids in {**lent, **block.fabrics}.items()
+        }
+
+    @property
+    def lying(self) -> dict[str, Pile]:
+        """What is made by the step in view and not used yet, by name, latest last."""
+        return {} if self.making is None else lying_after(self.making, self.step)
 
     def open(self, block_id: str) -> None:
         """Take a block in hand."""
@@ -120,21 +129,30 @@ class Bench(QObject):
 
     # Changing ---------------------------------------------------------------------------------------------------
 
-    def change(self, plain: Plain) -> bool:
-        """Put the recipe as it is now in the place of the one before, as one undo step. False when it was refused."""
+    def change(
+        self, plain: Plain, gesture: object | None = None, fabrics: Mapping[str, str] = NOTHING
+    ) -> bool:
+        """Put the recipe as it is now in the place of the one before, as one undo step. False when it was refused.
+
+        Changes that share a `gesture` become one step; `fabrics` are those of letters that are new in the recipe.
+        """
         block, before = self.block, self.standing
         if before is None or block is None:
             return False
         after = self._unclaimed(Draft.of(plain))
         if after == before:
             return True
+        fabrics = {**self._lent, **fabrics}
         if after.sound is not None and after.sound != self._recipe() and self._facts(after)[0] is not None:
-            done = self.document.perform(call("change-recipe", recipe=block.recipe, to=after.sound))
+            letters = Letters({letter: (fabric,) for letter, fabric in fabrics.items()})
+            to = call("change-recipe", recipe=block.recipe, to=after.sound, fabrics=letters)
+            done = self.document.perform(to, gesture)
             if not done:
                 self._read()
             return done
         self.document.drop_preview()
-        self.document.undo_stack.push(DraftStep(self, block.recipe, after, self.tr("Change a step")))
+        drafted = Drafted(block.recipe, after, fabrics)
+        self.document.undo_stack.push(DraftStep(self, drafted, self.tr("Change a step"), gesture))
         return True
 
     def try_out(self, plain: Plain) -> None:
@@ -157,28 +175,66 @@ class Bench(QObject):
         self.document.drop_preview()
         self._read()
 
-    def insert(self, verb: str) -> None:
-        """A step of a verb after the one in view, likely to work on what lies on the table there."""
-        if self.draft is None:
+    def trial(self, changed: Changed) -> Outcome | PiecewrightError | None:
+        """What a change would do at its step, or why it can not be done; nothing is changed or shown."""
+        steps = changed.plain["steps"][: changed.at + 1]
+        draft = Draft.of({**changed.plain, "steps": steps})
+        try:
+            making = draft.making(self.given)
+        except PiecewrightError as error:
+            return error.with_traceback(None)
+        if making is not None and len(making.outcomes) > changed.at:
+            return making.outcomes[changed.at]
+        return draft.fault if draft.fault_step is not None or making is None else making.fault
+
+    def do(self, changed: Changed, gesture: object | None = None) -> None:
+        """Do a change by hand, and look at its step."""
+        self._change_at(changed.at, changed.plain, gesture)
+
+    def insert(self, verb: str, pieces: Sequence[str] = ()) -> None:
+        """A step of a verb after the one in view, likely to work on pieces that lie there: these, else the latest."""
+        if self.draft is not None:
+            at = min(self.step, len(self.draft.steps) - 1)
+            chosen = [*(name for name in self.lying if name not in pieces), *pieces]
+            self.do(by_hand.done_to(self.draft.plain, at, verb, chosen, self.before(at + 1)))
+
+    def lay(self, fabric: str) -> None:
+        """Lay a strip of a fabric of the shelf after the step in view, by a letter that stands for it."""
+        if self.draft is None or fabric not in self.document.design.shelf.fabrics:
             return
-        at = min(self.step + 1, len(self.draft.steps))
+        letter = self._letter_of(fabric)
+        changed = by_hand.laid(self.draft.plain, min(self.step, len(self.draft.steps) - 1), letter)
+        self._change_at(changed.at, changed.plain, None, {letter: fabric})
+
+    def before(self, step: int) -> Making | None:
+        """The making of the steps before one."""
+        if self.draft is None:
+            return None
         plain = self.draft.plain
-        making = Draft.of({**plain, "steps": self.draft.steps[:at]}).making(self.given)
-        step = suggested_step(plain, verb, loose_pieces(making), making)
-        self._change_at(at, insert_step(plain, at, step, making))
+        return Draft.of({**plain, "steps": plain["steps"][:step]}).making(self.given)
 
     def turn_part(self, piece: str, by: int = 90) -> None:
         """Turn a piece that the step in view makes; turned again by the step that turns it already."""
         if self.draft is None or self.making is None or self.step >= len(self.making.outcomes):
             return
-        plain, at = self.draft.plain, self.step + 1
+        plain = self.draft.plain
         turning = next((n for n, step in enumerate(plain["steps"]) if step.get("turn") == piece), None)
         if turning is None:
-            upto = Draft.of({**plain, "steps": plain["steps"][:at]}).making(self.given)
-            step = {**suggested_step(plain, "turn", (piece,), upto), "by": by}
-            self._change_at(at, insert_step(plain, at, step, upto))
-            return
-        self._change_at(turning, turned_further(plain, turning, by))
+            self.do(by_hand.turned_by(plain, self.step, piece, by, self.before(self.step + 1)))
+        else:
+            self._change_at(turning, turned_further(plain, turning, by))
+
+    def _letter_of(self, fabric: str) -> str:
+        """The letter of a recipe that shows a fabric in every layer, else one that is free."""
+        for letter, fabrics in self.fabrics.items():
+            if all(one.id == fabric for one in fabrics):
+                return letter
+        used = {step["lay"].get("fabric") for step in self._steps if isinstance(step.get("lay"), dict)}
+        return next((letter for letter in _LETTERS if letter not in used), "A")
+
+    @property
+    def _steps(self) -> list[dict[str, Any]]:
+        return [] if self.draft is None else self.draft.steps
 
     def remove(self) -> None:
         """Take the step in view out."""
@@ -190,10 +246,12 @@ class Bench(QObject):
         if self.draft is not None and 0 <= self.step + by < len(self.draft.steps):
             self._change_at(self.step + by, move_step(self.draft.plain, self.step, self.step + by))
 
-    def _change_at(self, step: int, plain: Plain) -> None:
+    def _change_at(
+        self, step: int, plain: Plain, gesture: object | None = None, fabrics: Mapping[str, str] = NOTHING
+    ) -> None:
         """Change the recipe and look at a step of what comes of it."""
         before, self.step = self.step, step
-        if not self.change(plain):
+        if not self.change(plain, gesture, fabrics):
             self.step = before
             self.changed.emit()
 
@@ -216,21 +274,44 @@ class Bench(QObject):
         block, stack = self.block, self.document.undo_stack
         last = self._done.get(stack.index() - 1)
         if isinstance(last, tuple) and last[0] is after:
+            self._note_drafts(stack.index() - 1)
             self._read(stack.index() - 1)
             return
         self._done[stack.index()] = (before, after)
+        self._note_drafts(stack.index() + 1)
         if block is not None and not _same_recipe(block.recipe, before, after):
             self._read(0)
         else:
             self._read()
 
-    def follow_draft(self, step: "DraftStep", *, done: bool) -> None:
+    def follow_draft(self, drafted: Drafted, *, done: bool) -> None:
         """Note a draft laid on the undo stack, or taken back; and show what stands where its recipe is in hand."""
         index, block = self.document.undo_stack.index(), self.block
         if done:
-            self._done[index] = Drafted(step.recipe, step.draft)
-        if block is not None and block.recipe == step.recipe:
+            self._done[index] = drafted
+        self._note_drafts(index + 1 if done else index - 1, drafted.recipe)
+        if block is not None and block.recipe == drafted.recipe:
             self._read(index + 1 if done else index - 1)
+
+    def note_merged(self, drafted: Drafted) -> None:
+        """The draft last laid on the undo stack went into the one before it."""
+        self._done[self.document.undo_stack.index() - 1] = drafted
+
+    def _take_up(self, record: DraftRecord) -> None:
+        """Lay a draft that a crash left on the undo stack, above the recipe as the design has it."""
+        try:
+            plain = msgspec.json.decode(record.text, type=dict[str, Any])
+            draft = Draft.of(plain)
+        except (msgspec.MsgspecError, LookupError, TypeError, AttributeError):
+            return
+        drafted = Drafted(record.recipe, draft, record.fabrics)
+        self.document.undo_stack.push(DraftStep(self, drafted, self.tr("Change a step")))
+
+    def _note_drafts(self, count: int, *recipes: str) -> None:
+        """Tell the document which drafts stand, among so many steps of the undo stack."""
+        for recipe in {*recipes, *self.document.drafts}:
+            drafted = self._drafted(recipe, count)
+            self.document.note_draft(DraftRecord(recipe) if drafted is None else drafted.record)
 
     def _read(self, count: int | None = None) -> None:
         """Look up which draft stands, among so many steps of the undo stack (None: all that are done), and show it."""
@@ -250,13 +331,19 @@ class Bench(QObject):
         block, recipe = self.block, self._recipe()
         if block is None or recipe is None:
             return None
+        drafted = self._drafted(block.recipe, count)
+        self._lent = NOTHING if drafted is None else drafted.fabrics
+        return Draft.of(recipe.plain) if drafted is None else drafted.draft
+
+    def _drafted(self, recipe: str, count: int) -> Drafted | None:
+        """The newest draft of a recipe, among so many steps, that no edit of the recipe has come after."""
         for number in reversed(range(count)):
             done = self._done.get(number)
-            if isinstance(done, Drafted) and done.recipe == block.recipe:
-                return done.draft
-            if isinstance(done, tuple) and not _same_recipe(block.recipe, *done):
-                break
-        return Draft.of(recipe.plain)
+            if isinstance(done, Drafted) and done.recipe == recipe:
+                return done
+            if isinstance(done, tuple) and not _same_recipe(recipe, *done):
+                return None
+        return None
 
     def _show(self, draft: Draft, given: Given) -> None:
         self.draft, self.making = draft, None
@@ -282,26 +369,3 @@ def _facts(draft: Draft, given: Given) -> tuple[Facts | None, PiecewrightError |
         return facts(draft.sound, given), None
     except PiecewrightError as error:
         return None, error.with_traceback(None)
-
-
-class DraftStep(QUndoCommand):
-    """A change that leaves a recipe unsound for now: it lies on the undo stack, and the bench finds it there."""
-
-    def __init__(self, bench: Bench, recipe: str, draft: Draft, text: str) -> None:
-        super().__init__(text)
-        self._bench = ref(bench)  # the stack may outlive the table, and must not keep it
-        self.recipe = recipe
-        self.draft = draft
-
-    def redo(self) -> None:
-        """Show the draft, where its recipe is in hand."""
-        self._tell(done=True)
-
-    def undo(self) -> None:
-        """Show what stood before it."""
-        self._tell(done=False)
-
-    def _tell(self, *, done: bool) -> None:
-        bench = self._bench()
-        if bench is not None:
-            bench.follow_draft(self, done=done)

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from piecewright.errors import FileError
 from piecewright.files.design_file import load_design, save_design
 from piecewright.files.folders import path_as_text, path_from_text
-from piecewright.files.journal import Journal
+from piecewright.files.journal import DraftRecord, Journal
 from piecewright.files.recovery import LeftJournal, Recovered, find_left_journals
 from piecewright.model.design import Design
 from tests.core.files.sample_design import picture, sample_design, sample_pictures
@@ -347,3 +347,28 @@ def test_any_path_is_kept_as_text(name: bytes) -> None:
     path = Path("/") / os.fsdecode(name.replace(b"\0", b"0"))
     assert path_from_text(path_as_text(path)) == path
     msgspec.json.encode(path_as_text(path))
+
+
+def test_the_draft_that_stands_last_comes_back_beside_the_design(folder: Path, journal: Journal) -> None:
+    (entry, *_) = START.recipes
+    journal.note_draft(DraftRecord(entry.id, "{}", {"Q": "f1"}))
+    journal.append(CALLS[0], AFTER[1])
+    journal.note_draft(DraftRecord(entry.id, '{"steps": []}', {"Q": "f1"}))
+    journal.note_draft(DraftRecord("gone", "{}"))
+    crash(journal)
+    recovered = recovered_in(folder)
+    assert recovered.drafts == (DraftRecord(entry.id, '{"steps": []}', {"Q": "f1"}),)
+    assert recovered.design == AFTER[1]
+
+
+def test_a_draft_alone_is_worth_recovering_until_it_stands_no_longer(folder: Path, journal: Journal) -> None:
+    (entry, *_) = START.recipes
+    journal.note_draft(DraftRecord(entry.id, "{}"))
+    crash(journal)
+    assert recovered_in(folder).drafts
+    other = Journal.begin(folder, START)
+    other.note_draft(DraftRecord(entry.id, "{}"))
+    other.note_draft(DraftRecord(entry.id))
+    crash(other)
+    assert [left.edits for left in find_left_journals(folder).journals] == [0]
+    assert not other.place.exists()
