@@ -10,6 +10,7 @@ from piecewright.geometry.shapes import Rect
 from piecewright.geometry.tolerance import ALIKE, LEAST_BIAS, TOUCH
 from piecewright.making.cloth import Patch, Pile, spread
 from piecewright.making.events import Pressed
+from piecewright.making.facts import SeenPatch
 from piecewright.making.finishing import finish
 from piecewright.making.kinds import off_thread
 from piecewright.making.run import Making
@@ -55,7 +56,7 @@ class Stretch:
         return self.order.proven and self.order.cost == self.given_cost
 
 
-class _Edge(NamedTuple):
+class OpenEdge(NamedTuple):
     """An open bias edge in the frame of its strip as laid: the line by its outer normal, from `low` to `high` along."""
 
     strip: int
@@ -67,6 +68,22 @@ class _Edge(NamedTuple):
     high: float
     degrees: float
     since: int
+
+
+class Ending(NamedTuple):
+    """A stretch of an edge that no longer lies open: from the step `until` on, None of the outer edges of blocks."""
+
+    edge: OpenEdge
+    until: int | None
+    ended: Ended
+    waits: int
+
+
+def endings(making: Making) -> tuple[Ending, ...]:
+    """Every bias edge that lay open in a making done to the end. Raises MakingError as `finish` does."""
+    follower = _Follower(making)
+    tuple(follower.exposures())
+    return tuple(follower.endings)
 
 
 def stretch_of(making: Making) -> Stretch:
@@ -102,25 +119,24 @@ class _Follower:
     def __init__(self, making: Making) -> None:
         self._making = making
         self._stack = making.recipe.stack
-        self._open: dict[str, list[_Edge]] = {}
+        self._open: dict[str, list[OpenEdge]] = {}
         self._found: dict[tuple[str, float, int, int | None, Ended], float] = {}
+        self.endings: list[Ending] = []
 
     def exposures(self) -> Iterator[Exposure]:
         """All of them, by the step that makes them."""
         for number, outcome in enumerate(self._making.outcomes):
             self._follow(number, outcome)
-        steps = len(self._making.recipe.steps)
         making = self._making
         for name in finish(making.recipe, making.table, making.names, claimed=False).names:
             for edge in self._open.get(name, ()):
                 self._note(edge, None, "outer")
         for (letter, degrees, since, until, ended), length in sorted(self._found.items(), key=_by_step):
-            waits = (steps if until is None else until) - since - 1
-            yield Exposure(letter, length, degrees, since, until, ended, waits)
+            yield Exposure(letter, length, degrees, since, until, ended, self._waits(since, until))
 
     def _follow(self, number: int, outcome: Outcome) -> None:
         old = [edge for name in outcome.taken for edge in self._open.pop(name, ())]
-        new: list[_Edge] = []
+        new: list[OpenEdge] = []
         for name, pile in outcome.made.items():
             edges = [each for edge in self._edges(pile, number) for each in _inherited(edge, old)]
             self._open[name] = edges
@@ -130,11 +146,16 @@ class _Follower:
             for rest in _left(edge, new):
                 self._note(rest, number, ended)
 
-    def _note(self, edge: _Edge, until: int | None, ended: Ended) -> None:
+    def _note(self, edge: OpenEdge, until: int | None, ended: Ended) -> None:
         key = (edge.letter, round(edge.degrees, 4), edge.since, until, ended)
         self._found[key] = self._found.get(key, 0.0) + edge.high - edge.low
+        self.endings.append(Ending(edge, until, ended, self._waits(edge.since, until)))
 
-    def _edges(self, pile: Pile, number: int) -> Iterator[_Edge]:
+    def _waits(self, since: int, until: int | None) -> int:
+        """The steps between two, or to the end."""
+        return (len(self._making.recipe.steps) if until is None else until) - since - 1
+
+    def _edges(self, pile: Pile, number: int) -> Iterator[OpenEdge]:
         for layer, cloth in enumerate(spread(pile, self._stack)):
             for patch in cloth.all_patches:
                 if not isinstance(patch.raw, Rect) or (patch.thread + patch.came.turn_degrees) % 90:
@@ -146,10 +167,10 @@ def _by_step(item: tuple[tuple[str, float, int, int | None, Ended], float]) -> t
     return since, letter, degrees, -1 if until is None else until
 
 
-def _open_edges(patch: Patch, layer: int, number: int) -> Iterator[_Edge]:
+def _open_edges(patch: Patch, layer: int, number: int) -> Iterator[OpenEdge]:
     """The edges of a patch off the thread that no seam hides: where what is seen of it ends with its cloth."""
-    raw = [_as_laid(point, patch) for point in patch.raw.points]
-    seen = raw if patch.seen is patch.raw else [_as_laid(point, patch) for point in patch.seen.points]
+    raw = [as_laid(point, patch) for point in patch.raw.points]
+    seen = raw if patch.seen is patch.raw else [as_laid(point, patch) for point in patch.seen.points]
     if patch.came.faced:
         raw, seen = raw[::-1], seen[::-1]
     for start, end in _sides(seen):
@@ -160,8 +181,8 @@ def _open_edges(patch: Patch, layer: int, number: int) -> Iterator[_Edge]:
         normal = ((end[1] - start[1]) / length, (start[0] - end[0]) / length)
         offset = normal[0] * start[0] + normal[1] * start[1]
         if any(_on_line(side, normal, offset) for side in _sides(raw)):
-            low, high = sorted(_along(normal, point) for point in (start, end))
-            yield _Edge(patch.strip, layer, patch.letter, normal, offset, low, high, degrees, number)
+            low, high = sorted(along(normal, point) for point in (start, end))
+            yield OpenEdge(patch.strip, layer, patch.letter, normal, offset, low, high, degrees, number)
 
 
 def _sides(
@@ -170,7 +191,7 @@ def _sides(
     yield from zip(points, (*points[1:], points[0]), strict=True)
 
 
-def _as_laid(point: Point, patch: Patch) -> tuple[float, float]:
+def as_laid(point: Point, patch: Patch | SeenPatch) -> tuple[float, float]:
     """A point of a patch in the frame of its strip as laid: the motion that brought it undone."""
     came = patch.came
     angle = radians(came.turn_degrees)
@@ -179,7 +200,8 @@ def _as_laid(point: Point, patch: Patch) -> tuple[float, float]:
     return (-across if came.faced else across), down
 
 
-def _along(normal: tuple[float, float], point: tuple[float, float]) -> float:
+def along(normal: tuple[float, float], point: tuple[float, float]) -> float:
+    """How far along a line a point lies, the line told by its outer normal."""
     return normal[0] * point[1] - normal[1] * point[0]
 
 
@@ -189,7 +211,7 @@ def _on_line(
     return all(abs(normal[0] * x + normal[1] * y - offset) <= ALIKE for x, y in side)
 
 
-def _is_same(one: _Edge, other: _Edge) -> bool:
+def _is_same(one: OpenEdge, other: OpenEdge) -> bool:
     return (
         (one.strip, one.layer) == (other.strip, other.layer)
         and abs(one.normal[0] - other.normal[0]) <= _SAME
@@ -198,7 +220,7 @@ def _is_same(one: _Edge, other: _Edge) -> bool:
     )
 
 
-def _inherited(edge: _Edge, old: Iterable[_Edge]) -> Iterator[_Edge]:
+def _inherited(edge: OpenEdge, old: Iterable[OpenEdge]) -> Iterator[OpenEdge]:
     """An edge in the parts that were open before, each as old as it is, and what is new of it."""
     ancestors = [other for other in old if _is_same(edge, other)]
     for other in ancestors:
@@ -208,7 +230,7 @@ def _inherited(edge: _Edge, old: Iterable[_Edge]) -> Iterator[_Edge]:
     yield from _left(edge, ancestors)
 
 
-def _left(edge: _Edge, others: Iterable[_Edge]) -> list[_Edge]:
+def _left(edge: OpenEdge, others: Iterable[OpenEdge]) -> list[OpenEdge]:
     """What of an edge no other covers."""
     left = [edge]
     for other in others:
@@ -227,10 +249,14 @@ def _left(edge: _Edge, others: Iterable[_Edge]) -> list[_Edge]:
 
 def stretch_sentences(stretch: Stretch) -> tuple[Message, ...]:
     """Each open edge with how long it waits, and a better order where there is one. Steps count from 1."""
+    if not stretch.exposures:
+        return (message("sewing.nothing-waits"),)
     said = [_say(each) for each in stretch.exposures]
     if stretch.order.cost < stretch.given_cost:
         steps = tuple(number + 1 for number in stretch.order.steps)
         said.append(message("sewing.bias-sooner", steps=steps))
+    elif stretch.is_soonest:
+        said.append(message("sewing.already-soonest"))
     return tuple(said)
 
 

@@ -62,7 +62,27 @@ SENTENCES: dict[str, str] = {
     "sewing.bias-outer": "{length} of edges of fabric {fabric}, {degrees:degrees} off the thread, cut in step {since}, "
     "lie open to the end: they are outer edges of blocks.",
     "sewing.bias-sooner": "Bias edges lie open less long when the steps are done in this order: {steps}.",
+    "sewing.waits-outer": "{length}, {degrees:degrees} off the thread: open from step {since} to the end",
+    "sewing.waits-for": "{length}, {degrees:degrees} off the thread: open for {waits:step|steps}, from step {since} "
+    "to step {until}",
+    "sewing.already-soonest": "No order of the steps lets bias edges lie open less.",
+    "sewing.nothing-waits": "Every edge runs with the thread, so nothing stretches while it waits.",
     "sewing.bulge": "Where seams meet on {step}, {pressed} layers lie on each other, at {count:place|places}.",
     "sewing.bulge-open": "With {step} pressed open they are {opened}.",
     "sewing.bulge-spun": "Spun (the seam pressed to opposite sides of the crossing) they are {spun}.",
+    # what to do about bias
+    "sewing.care": "{what}: {care:and}.",
+    "sewing.care-of-outer": "{count:outer edge|outer edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "{length} long together, finished",
+    "sewing.care-of-inner": "{count:inner edge|inner edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "{length} long together, the longest {longest}, finished",
+    "sewing.care-quiet-outer": "{count:outer edge|outer edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "{length} long together, finished: too little to stretch.",
+    "sewing.care-quiet-inner": "{count:inner edge|inner edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "{length} long together, finished: too little to stretch.",
+    "sewing.care-handle": "lift it by the middle, never by the edge",
+    "sewing.care-starch": "starch before cutting",
+    "sewing.care-stay-stitch": "stay-stitch within the allowance",
+    "sewing.care-pin": "pin it closely",
+    "sewing.care-straight-down": "press straight down, not sideways",
 }
