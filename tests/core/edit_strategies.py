@@ -5,6 +5,8 @@ from fractions import Fraction
 from random import Random
 from typing import Any
 
+from piecewright.edit.arranging import Hung
+from piecewright.edit.footprint import placement_at
 from piecewright.edit.pasting import Clip, clip_of, clip_of_shelf
 from piecewright.edit.placing import Offset
 from piecewright.edit.registry import Cell, EditCall, call
@@ -13,7 +15,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
-from piecewright.model.quilt import Placement
+from piecewright.model.quilt import Placement, turned_by
 from piecewright.model.value import NO_SIZES
 from tests.core.strategies import (
     NAMES,
@@ -94,6 +96,22 @@ def _rectangle(random: Random, design: Design) -> dict[str, Any]:
         "rows": random.randint(1, 10),
         "replace": random.random() < 0.3,
     }
+
+
+def _arranged(random: Random, design: Design) -> dict[str, Any]:
+    """Some blocks taken off and hung again, some turned half round or a cell away from where they were."""
+    laid = [
+        placement_at(design.quilt, design, cell.column, cell.row) for cell in random_cells(random, design)
+    ]
+    there = list({one[:2]: one for one in laid if one is not None}.values())
+    hung = [
+        Hung(
+            one.row + (random.random() < 0.1),
+            one.placement.changed(turn=turned_by(one.placement.turn, random.choice((0, 180)))),
+        )
+        for one in there
+    ]
+    return {"lift": tuple(Cell(*one[:2]) for one in there), "lay": tuple(hung)}
 
 
 def _with_fitting_blocks(design: Design) -> Design:
@@ -247,6 +265,11 @@ def _path(random: Random, design: Design) -> dict[str, Any]:
 
 ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "place-block": lambda random, design: {**_place(random, design), "replace": random.random() < 0.5},
+    "arrange-blocks": _arranged,
+    "lock-blocks": lambda random, design: {
+        "cells": random_cells(random, design, 2),
+        "locked": random.random() < 0.3,
+    },
     "move-blocks": _selection_at_offset,
     "nudge-blocks": _path,
     "copy-blocks": lambda random, design: {

@@ -2,6 +2,7 @@
 
 from piecewright.edit import (
     arrangements,
+    arranging,
     blocks,
     borders,
     fabrics,
@@ -19,6 +20,7 @@ from piecewright.edit import (
 MODULES = (
     placing,
     turning,
+    arranging,
     versions,
     filling,
     recoloring,

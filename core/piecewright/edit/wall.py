@@ -73,7 +73,10 @@ class Wall:
                     yield laid
 
     def lift(self, laid: Laid) -> None:
-        """Take a block off the wall."""
+        """Take a block off the wall. Raises EditError where it is locked."""
+        if laid.placement.locked:
+            here = {"column": laid.column + 1, "row": laid.row + 1}
+            refuse("locked", message("edit.unlock-first"), name=self.name(laid), **here)
         self._open(laid.row).remove(laid.placement)
 
     def lay(self, laid: Laid, *, alone: bool = True) -> Laid:

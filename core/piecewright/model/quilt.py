@@ -43,7 +43,8 @@ class Placement(Value, frozen=True, omit_defaults=True):
     Its top left cell is `column` and the row it is stored in; it covers as many cells as it is large.
 
     `kind` and `layer` say which of the blocks that one batch of sewing yields (kind: index into the making's
-    kinds; layer: of the stack); `turn` is clockwise; `fabrics` replaces the block's own letters, all or some.
+    kinds; layer: of the stack); `turn` is clockwise; `fabrics` replaces the block's own letters, all or some. A
+    `locked` block stays where it lies, as it lies, whatever is moved or arranged round it.
     """
 
     column: int
@@ -52,6 +53,7 @@ class Placement(Value, frozen=True, omit_defaults=True):
     kind: int = 0
     layer: int = 0
     fabrics: Letters = Letters()
+    locked: bool = False
 
     def __post_init__(self) -> None:
         if not (

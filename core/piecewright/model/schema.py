@@ -88,6 +88,7 @@ _KEYS: Mapping[str, str] = {
     "Placement.kind": "Which of the unlike blocks that one making gives; the first is 0.",
     "Placement.layer": "Which layer of the stack it comes from; the top one is 0.",
     "Placement.fabrics": "Fabrics of this one block, for all letters or some, in place of the shelf's.",
+    "Placement.locked": "Whether the block stays where it lies, as it lies, whatever is moved or arranged round it.",
     "Border.fabric": "The id of its fabric.",
     "Border.width": "Its finished width.",
     "Border.first": "Which pair is sewn on first; it ends at the corners, which the other pair covers.",
