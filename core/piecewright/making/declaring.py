@@ -8,6 +8,7 @@ import msgspec
 
 from piecewright.making.expressions import RESERVED, Expression, is_name, unknown_name
 from piecewright.making.faults import placed, refuse, shown
+from piecewright.making.limits import MOST_LETTERS, MOST_NAMES, MOST_VARIED
 from piecewright.words.message import message
 
 
@@ -46,6 +47,12 @@ def check_names(
 
     Raises RecipeError for what can not be a name, a name given twice, and one used before it is known.
     """
+    if len(vary) > MOST_VARIED:
+        refuse("recipe.too-many-varied", where="vary", count=len(vary), most=MOST_VARIED)
+    sizes = tuple(sizes)
+    count = len(sizes) + len(vary) + len(let)
+    if count > MOST_NAMES:
+        refuse("recipe.too-many-names", count=count, most=MOST_NAMES)
     known: dict[str, None] = dict.fromkeys(RESERVED)  # a set in order: quick to search among thousands
     for name in sizes:
         _add_name(name, "sizes", known)
@@ -59,7 +66,14 @@ def check_names(
     return tuple(known)
 
 
+def check_short(name: str, place: str) -> None:
+    """Refuse a name that is longer than any that is read."""
+    if len(name) > MOST_LETTERS:
+        refuse("recipe.name-too-long", message("recipe.rename"), place, name=shown(name), most=MOST_LETTERS)
+
+
 def _add_name(name: str, table: str, known: dict[str, None]) -> None:
+    check_short(name, table)
     if not is_name(name):
         refuse("recipe.no-name", message("recipe.write-name"), table, name=shown(name))
     if name in RESERVED:

@@ -16,7 +16,7 @@ from piecewright.words.message import Arg, Message, message
 MOST_CHARACTERS = 200
 MOST_OPERATIONS = 40
 MOST_NESTING = 20
-MOST_BITS = 2048
+MOST_BITS = 512
 RESERVED = ("seam", "usable")
 
 _SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
@@ -103,7 +103,7 @@ class Expression:
                 stack.append(-stack.pop())
             elif step in _PRECEDENCE:
                 right, left = stack.pop(), stack.pop()
-                stack.append(self._operate(step, left, right))
+                stack.append(self._bounded(self._operate(step, left, right)))
             else:
                 stack.append(self._look_up(step, names))
         return self._bounded(stack.pop())

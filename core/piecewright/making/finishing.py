@@ -18,6 +18,7 @@ from piecewright.making.cloth import (
     moved,
 )
 from piecewright.making.facts import StepWarning
+from piecewright.making.limits import MOST_PATCHES
 from piecewright.making.names import Names, evaluate_at
 from piecewright.making.table import WILDCARD, Table
 from piecewright.units.sizes import Finished, Unfinished
@@ -41,6 +42,7 @@ class Finish:
 def finish(recipe: "Recipe", table: Table, names: Names, *, claimed: bool) -> Finish:
     """Finish the blocks that a recipe names; `claimed`: hold them to the size it claims. Raises MakingError."""
     piles = block_piles(recipe, table)
+    _check_patches(piles, recipe.stack)
     size = _common_size(piles)
     depth = table.context.depth
     finished = Finished(size.width - 2 * depth, size.height - 2 * depth)
@@ -79,6 +81,14 @@ def block_piles(recipe: "Recipe", table: Table) -> dict[str, Pile]:
     if not piles:
         raise MakingError(message("making.no-blocks"), None, "block")
     return piles
+
+
+def _check_patches(piles: dict[str, Pile], stack: int) -> None:
+    """Layers that are alike may be told apart by their pressing, so all of them count."""
+    count = sum(len(cloth.patches) * stack // len(pile) for pile in piles.values() for cloth in pile)
+    if count > MOST_PATCHES:
+        said = message("making.too-many-patches", count=count, most=MOST_PATCHES)
+        raise MakingError(said, message("making.fewer-pieces"), "block")
 
 
 def _common_size(piles: dict[str, Pile]) -> Unfinished:

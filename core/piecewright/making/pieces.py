@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass, field
 
 from piecewright.errors import RecipeError
+from piecewright.making.declaring import check_short
 from piecewright.making.expressions import is_name
 from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.reading import verb_word
@@ -35,14 +36,15 @@ _NUMBER = re.compile(r"[1-9][0-9]{0,5}")
 class _Made:
     """What a name stands for: one piece, or parts (`count` None where only the run can tell).
 
-    `seams` is how many its step sewed, None where only the run can tell; `used` are the parts used and where.
+    `seams` is how many its step sewed, None where only the run can tell; `used` tells where each part by its number,
+    or "all", "odd" or "even" of them, is used.
     """
 
     place: str
     parts: bool = False
     count: int | None = None
     seams: int | None = 0
-    used: list[tuple[Picked, str]] = field(default_factory=list)
+    used: dict[str | int, str] = field(default_factory=dict)
 
 
 def check_pieces(steps: tuple[Step, ...], block: tuple[str, ...]) -> None:
@@ -176,6 +178,7 @@ class _Follower:
         return message("recipe.pieces-known", names=names) if names else message("recipe.pieces-none")
 
     def _check_new(self, name: str, place: str) -> None:
+        check_short(name, place)
         if not is_name(name):
             refuse("recipe.no-name", message("recipe.write-name"), place, name=shown(name))
         if name in self._made:
@@ -224,6 +227,7 @@ def _check_use(step: Use, place: str) -> _Made:
 
 
 def _check_letter(fabric: str, place: str) -> None:
+    check_short(fabric, place)
     if not is_name(fabric):
         refuse("recipe.no-letter", message("recipe.write-letter"), place, fabric=shown(fabric))
 
@@ -235,22 +239,29 @@ def _parts_of_cut(step: Cut) -> int | None:
 
 
 def _mark_used(made: _Made, picked: Picked, name: str, place: str) -> None:
-    for before, where in made.used:
-        if _overlap(before, picked):
-            refuse("recipe.used-twice", message("recipe.make-another"), place, name=name, before=where)
-    made.used.append((picked, place))
+    before = _used_before(made, picked)
+    if before is not None:
+        refuse("recipe.used-twice", message("recipe.make-another"), place, name=name, before=before)
+    made.used.update(dict.fromkeys((picked,) if isinstance(picked, str) else picked, place))
 
 
-def _overlap(one: Picked, other: Picked) -> bool:
-    if ALL in (one, other):
+def _used_before(made: _Made, picked: Picked) -> str | None:
+    """Where one of the picked parts is used already."""
+    if isinstance(picked, str):
+        return next((where for part, where in made.used.items() if _overlap(part, picked)), None)
+    words = [word for word in (ALL, "odd", "even") if word in made.used]
+    for number in picked:
+        for part in (number, *words):
+            if part in made.used and _overlap(part, number):
+                return made.used[part]
+    return None
+
+
+def _overlap(one: str | int, other: str | int) -> bool:
+    if ALL in (one, other) or one == other:
         return True
-    if isinstance(one, str) and isinstance(other, str):
-        return one == other
-    if isinstance(one, str):
-        return _overlap(other, one)
-    if isinstance(other, str):
-        return any((number % 2 == 1) == (other == "odd") for number in one)
-    return not one.isdisjoint(other)
+    word, number = (one, other) if isinstance(one, str) else (other, one)
+    return isinstance(number, int) and (number % 2 == 1) == (word == "odd")
 
 
 def _check_which(which: Which, count: int | None, place: str) -> None:

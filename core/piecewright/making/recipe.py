@@ -15,6 +15,7 @@ from piecewright.making.declaring import Vary, check_names
 from piecewright.making.decoding import decode
 from piecewright.making.expressions import Expression
 from piecewright.making.faults import refuse, shown
+from piecewright.making.limits import MOST_NESTED, MOST_STEPS
 from piecewright.making.pieces import check_pieces
 from piecewright.making.plain import checked_plain, read_json
 from piecewright.making.reading import check_step_names, decode_step
@@ -43,7 +44,7 @@ class Text(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     let: dict[str, Expression] = {}
     seam: Fraction | None = None
     stack: Annotated[int, Meta(ge=1, le=100)] = 1
-    steps: Annotated[tuple[dict[str, Any], ...], Meta(min_length=1, max_length=1000)]
+    steps: Annotated[tuple[dict[str, Any], ...], Meta(min_length=1, max_length=MOST_STEPS)]
     block: Annotated[tuple[str, ...], Meta(min_length=1, max_length=100)]
     finished: tuple[Expression, Expression] | None = None
 
@@ -111,6 +112,11 @@ class Recipe:
         """The fabric letters in order of first use, those of recipes used included."""
         return tuple(dict.fromkeys(letter for step in self.steps for letter in _letters(step)))
 
+    @property
+    def nesting(self) -> int:
+        """How deep recipes lie in this one, itself included: 1 where it uses none."""
+        return 1 + max((step.use.recipe.nesting for step in self.steps if isinstance(step, Use)), default=0)
+
     def __eq__(self, other: object) -> bool:
         return self._content == other._content if isinstance(other, Recipe) else NotImplemented
 
@@ -176,6 +182,11 @@ def _check_text(text: Text, steps: tuple[Step, ...]) -> None:
     known = check_names(text.sizes, text.vary, text.let)
     check_step_names(steps, text.finished or (), known)
     check_pieces(steps, text.block)
+    for index, step in enumerate(steps):
+        if isinstance(step, Use) and step.use.recipe.nesting >= MOST_NESTED:
+            refuse(
+                "recipe.nested-too-deep", message("recipe.use-fewer"), f"steps[{index}].use", most=MOST_NESTED
+            )
 
 
 def _content_of(plain: object) -> object:

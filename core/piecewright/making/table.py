@@ -1,16 +1,26 @@
 """The sewing table between two steps: what lies on it, and how a step takes pieces off it and puts pieces on it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import lcm
 
 from piecewright.errors import MakingError
-from piecewright.geometry.shapes import Segment
-from piecewright.making.cloth import Pile, State
+from piecewright.geometry.shapes import Rect, Segment
+from piecewright.making.cloth import Cloth, Pile, State, even
 from piecewright.making.events import Event, Laid, Passed
 from piecewright.making.expressions import Expression
 from piecewright.making.facts import StepWarning
 from piecewright.making.faults import refuse
+from piecewright.making.limits import (
+    MOST_FINE_BITS,
+    MOST_PATCHES,
+    MOST_WORK,
+    PIECES_TO_A_WORK,
+    SIGNS_TO_A_WORK,
+    SLANTED_WORK,
+    STEP_WORK,
+)
 from piecewright.making.names import MOST_INCHES, Names, evaluate_at
 from piecewright.making.steps import Axis, Which
 from piecewright.words.message import Arg, Message, message
@@ -46,8 +56,8 @@ class Table:
     """What lies on the table before step `index`: every pile by name, also those used since.
 
     `parts` counts the parts of a name, `strips` the strips laid so far; `used` are the piles used; `sewn` has the
-    seams of each sewing step. Compared by identity, so that the outcome of a step can be kept for
-    the next run that comes by here.
+    seams of each sewing step; `work` is the work done so far and `fineness` the common denominator of all lengths.
+    Compared by identity, so that the outcome of a step can be kept for the next run that comes by here.
     """
 
     context: Context
@@ -57,6 +67,8 @@ class Table:
     used: frozenset[str] = frozenset()
     strips: int = 0
     sewn: Mapping[str, Sewn] = field(default_factory=dict)
+    work: int = 0
+    fineness: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +101,9 @@ class Hand:
         self.events: list[Event] = []
         self.warnings: list[StepWarning] = []
         self.sewn: dict[str, Sewn] = {}
+        self.fineness = lcm(table.fineness, table.context.depth.denominator)
+        self.work = table.work
+        self.count_work(STEP_WORK + len(table.piles) // PIECES_TO_A_WORK)
 
     def place(self, key: str) -> str:
         """The place of a key of this step, as errors name it."""
@@ -106,7 +121,23 @@ class Hand:
 
     def value(self, length: Expression, key: str) -> Fraction:
         """A length of this step, inches, any sign."""
-        return evaluate_at(length, self.names, self.place(key))
+        self.count_work(1 + len(length.text) // SIGNS_TO_A_WORK)
+        found = evaluate_at(length, self.names, self.place(key))
+        self.note_fineness(found.denominator, key)
+        return found
+
+    def note_fineness(self, denominator: int, key: str) -> None:
+        """Take the fineness of a length into account; together all lengths have one that can be reckoned with."""
+        self.fineness = lcm(self.fineness, denominator)
+        if self.fineness.bit_length() > MOST_FINE_BITS:
+            raise self.fault("too-fine", key, message("making.coarser"))
+
+    def count_work(self, count: int) -> None:
+        """Count work before it is done. Raises MakingError where a making would take more than any block needs."""
+        self.work += count
+        if self.work > MOST_WORK:
+            place = f"steps[{self.table.index}]"
+            raise MakingError(message("making.too-much-work"), message("making.fewer-pieces"), place)
 
     def length(self, length: Expression, key: str) -> Fraction:
         """A length of cloth: more than nothing and at most 10 000 in."""
@@ -130,7 +161,15 @@ class Hand:
         if state is not None and state not in states:
             raise self.fault(f"still-{state}", key, message(f"making.end-{state}"), piece=name)
         self.taken[name] = pile
+        self.count_work(sum(map(work_of, pile)))
         return pile
+
+    def evened(self, piles: Sequence[Pile]) -> Sequence[Pile]:
+        """The piles, with one cloth for every layer as soon as one of them has unlike layers; that is work again."""
+        layers = even(piles, self.context.stack)
+        if any(len(pile) > 1 for pile in layers):
+            self.count_work(sum(work_of(cloth) for pile in layers for cloth in pile))
+        return layers
 
     def _unknown(self, name: str, key: str) -> MakingError:
         base = name.partition(".")[0]
@@ -187,6 +226,11 @@ class Hand:
 
     def outcome(self, sentence: Message) -> Outcome:
         """What this step did."""
+        patches = sum(len(cloth.all_patches) for pile in self.made.values() for cloth in pile)
+        if patches > MOST_PATCHES:
+            place = f"steps[{self.table.index}]"
+            said = message("making.too-many-patches", count=patches, most=MOST_PATCHES)
+            raise MakingError(said, message("making.fewer-pieces"), place)
         events, warnings = tuple(self.events), tuple(self.warnings)
         return Outcome(self.table.index, self.taken, self.made, events, warnings, sentence, self.sewn)
 
@@ -202,4 +246,11 @@ class Hand:
             self.table.used | self.taken.keys(),
             self.table.strips + laid,
             {**self.table.sewn, **self.sewn},
+            self.work,
+            self.fineness,
         )
+
+
+def work_of(cloth: Cloth) -> int:
+    """The work of handling a piece once."""
+    return sum(1 if isinstance(patch.seen, Rect) else SLANTED_WORK for patch in cloth.all_patches)

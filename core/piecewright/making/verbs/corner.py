@@ -17,7 +17,6 @@ from piecewright.making.cloth import (
     box_of,
     carried_cloth,
     clipped_seams,
-    even,
     fills,
     hidden,
     home,
@@ -60,7 +59,7 @@ def act(step: Corner, hand: Hand) -> None:
     """The piece with the same outline, a triangle of the square in its corner."""
     pile, square = hand.take(step.corner, "corner"), hand.take(step.with_, "with")
     fold = _fold(pile[0], square[0], step, hand)
-    under, over = even([pile, square], hand.context.stack)
+    under, over = hand.evened([pile, square])
     layers = [_folded(*cloths, fold, step.keep, hand) for cloths in zip(under, over, strict=True)]
     _put(step, layers, hand)
     hand.sewn[step.make] = Sewn((fold.line,), out="left" if step.at.endswith("left") else "right")

@@ -14,7 +14,7 @@ from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
 from piecewright.making.rulers import LeaningRuler, Ruler, SquareRuler, leaning_ruler, normal_of
 from piecewright.making.steps import Axis, Count, Lean, MakingStep
-from piecewright.making.table import MOST_PARTS, Hand, Outcome
+from piecewright.making.table import MOST_PARTS, Hand, Outcome, work_of
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.units.rounding import down_to, whole_down
 from piecewright.words.message import Message, message
@@ -50,6 +50,7 @@ def act(step: Cut, hand: Hand) -> None:
         raise hand.fault("tube-across", key, message("making.cut-rings"), piece=step.cut)
     rulers = [_ruler(step, cloth, hand) for cloth in pile]
     cuts = _cuts(step, min(ruler.extent for ruler in rulers), hand)
+    hand.count_work(len(cuts.widths) * sum(map(work_of, pile)))
     layers = [_cut_up(cloth, ruler, cuts, hand) for cloth, ruler in zip(pile, rulers, strict=True)]
     hand.parts = len(cuts.widths)
     names = tuple(f"{step.make}.{number}" for number in range(1, hand.parts + 1))
@@ -126,6 +127,8 @@ def _into(step: Cut, cloth: Number, hand: Hand) -> tuple[Number, ...]:
     width: Number = cloth / into
     if step.step is not None:
         width = down_to(hand.length(step.step, "step"))(width)
+    if isinstance(width, Fraction):
+        hand.note_fineness(width.denominator, "into")
     if width <= 0:
         raise hand.fault("nothing-left", "into", message("making.fewer-parts"), cloth=cloth, count=into)
     return (width,) * into

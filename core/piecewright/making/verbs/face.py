@@ -10,7 +10,7 @@ import msgspec
 from piecewright.geometry.motion import Motion
 from piecewright.geometry.shapes import Segment
 from piecewright.geometry.tolerance import ALIKE
-from piecewright.making.cloth import Cloth, Over, Seam, carried_cloth, even, home, same_outline
+from piecewright.making.cloth import Cloth, Over, Seam, carried_cloth, home, same_outline
 from piecewright.making.drawn_lines import End, chords, drawn_line, rise_of, run_of
 from piecewright.making.events import Faced, first
 from piecewright.making.expressions import Expression
@@ -39,7 +39,7 @@ class Face(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, om
 def act(step: Face, hand: Hand) -> None:
     """The two pieces as one, in the frame of the first, moved home."""
     one, other = (hand.take(name, f"face[{index}]") for index, name in enumerate(step.face))
-    unders, overs = even([one, other], hand.context.stack)
+    unders, overs = hand.evened([one, other])
     came = Motion(faced=True, dx=overs[0].box.width)
     drawn = [_drawn(sewn, home(unders[0]), index, hand) for index, sewn in enumerate(step.seams)]
     pile = [_faced(*cloths, came, drawn, step, hand) for cloths in zip(unders, overs, strict=True)]

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from piecewright.making.cloth import Pile, even
+from piecewright.making.cloth import Pile
 from piecewright.making.edge_joining import join_edges
 from piecewright.making.events import Joined, first
 from piecewright.making.expressions import Expression
@@ -44,7 +44,7 @@ def act(step: Sew, hand: Hand) -> None:
         raise hand.fault("match-alone", "match", message("making.leave-align-out"))
     matched, flush = step.match is not None, step.flush
     plan = Plan(tuple(piles), step.axis, hand.context.depth, step.align, shift, matched, flush)
-    layers = even(list(piles.values()), hand.context.stack)
+    layers = hand.evened(list(piles.values()))
     sewing = join_edges if step.edge else join
     joints = [sewing(cloths, plan, hand) for cloths in zip(*layers, strict=True)]
     hand.made[step.make] = tuple(joint.cloth for joint in joints)

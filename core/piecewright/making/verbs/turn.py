@@ -63,7 +63,7 @@ def _motion(cloth: Cloth, quarters: int, rest: float) -> Motion:
 def _turned(step: Turn, pile: Pile, turn: tuple[int, float], hand: Hand) -> Pile:
     if step.layers is None:
         return tuple(_lying(cloth, *turn) for cloth in pile)
-    layers = spread(pile, hand.context.stack)
+    (layers,) = hand.evened([spread(pile, hand.context.stack)])
     result = tuple(
         _lying(cloth, *turn) if layer in step.layers else cloth for layer, cloth in enumerate(layers)
     )

@@ -12,6 +12,7 @@ from piecewright.making.events import Event, Laid, Passed, Used, first
 from piecewright.making.expressions import Expression
 from piecewright.making.finishing import Finish, finish
 from piecewright.making.given import Given
+from piecewright.making.limits import STEP_WORK
 from piecewright.making.names import Names, resolve_names
 from piecewright.making.steps import MakingStep
 from piecewright.making.table import WILDCARD, Context, Hand, Outcome, Table
@@ -101,7 +102,7 @@ def _made(step: Use, names: Names, hand: Hand) -> _Inner:
     recipe = step.use.recipe
     lost = hand.context.depth - hand.names["seam"]
     context = Context(tuple(names.items()), names["seam"] + lost, recipe.stack)
-    table = Table(context, strips=hand.table.strips)
+    table = Table(context, strips=hand.table.strips, work=hand.work, fineness=hand.fineness)
     outcomes: list[Outcome] = []
     for part in recipe.steps:
         inner = Hand(table, getattr(part, "make", f"steps[{table.index}]"))
@@ -109,6 +110,8 @@ def _made(step: Use, names: Names, hand: Hand) -> _Inner:
         verb.act(part, inner)
         outcomes.append(inner.outcome(message("making.nothing")))
         table = inner.table_after()
+    hand.work, hand.fineness = table.work, table.fineness
+    hand.count_work(STEP_WORK * len(outcomes))  # all is named anew
     return _Inner(tuple(outcomes), table, finish(recipe, table, names, claimed=not lost))
 
 

@@ -269,4 +269,10 @@ SENTENCES: dict[str, str] = {
     "making.claim-wrong": "The recipe claims blocks of {size}.",
     "making.claim-so": "The making gives {size}.",
     "making.hidden-outside": "A patch of fabric {fabric} vanishes in the outer allowance of {piece}.",
+    # limits
+    "making.too-much-work": "To here this making is more work than any block needs, so it stops.",
+    "making.too-many-patches": "{count} patches are more than one step may have ({most}).",
+    "making.fewer-pieces": "Lay fewer strips, cut fewer parts, or take steps out.",
+    "making.too-fine": "Together the lengths to here are told more finely than can be reckoned with.",
+    "making.coarser": "Use rounder numbers, such as eighths of an inch or millimeters.",
 }
