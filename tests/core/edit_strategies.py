@@ -29,6 +29,7 @@ from tests.core.strategies import (
     random_border,
     random_design,
     random_fabric,
+    random_forms,
     random_lattice,
     random_letters,
     random_placement,
@@ -309,6 +310,10 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "restore-fabrics": lambda random, design: {"cells": random_cells(random, design)},
     "add-fabric": _new_fabric,
     "change-fabric": _changed_fabric,
+    "set-forms": lambda random, design: {
+        "fabric": _fabric(random, design),
+        "forms": random_forms(random),
+    },
     "remove-fabric": lambda random, design: {"fabric": _fabric(random, design)},
     "replace-fabric": lambda random, design: {
         "fabric": _fabric(random, design),

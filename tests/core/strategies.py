@@ -17,6 +17,7 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print, PrintKind
+from piecewright.model.forms import Form
 from piecewright.model.quilt import Backing, Batting, Binding, Border, Lattice, Placement, Quilt, Row, Turn
 from piecewright.model.settings import Settings
 from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
@@ -71,7 +72,20 @@ def random_fabric(random: Random, name: str) -> Fabric:
         price=random.choice((None, Fraction(0), Fraction(1299, 100))),
         width=random.choice((None, Fraction(43), Fraction(85, 2))),
         note=random.choice(("", "two\nlines")),
+        forms=random_forms(random) if random.random() < 0.4 else (),
     )
+
+
+def random_forms(random: Random) -> tuple[Form, ...]:
+    """Forms of cloth on hand, and at most one that is bought."""
+    held = (
+        Form("strip", random.randint(1, 4), Fraction(5, 2), Fraction(random.randint(8, 44))),
+        Form("strip", 2, Fraction(5, 2), Fraction(20), Fraction(30), lengthwise=random.random() < 0.3),
+        Form("fat quarter", random.randint(1, 3)),
+        Form("bolt", 1, length=Fraction(27, 2)),
+    )
+    bought = (Form(), Form("fat quarter"), Form("fat eighth"), Form("10 inch square"), Form("roll strip"))
+    return (*random.sample(held, random.randint(0, 2)), *random.sample(bought, random.randint(0, 1)))
 
 
 def random_print(random: Random) -> Print:

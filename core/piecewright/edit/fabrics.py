@@ -6,11 +6,12 @@ from fractions import Fraction
 from piecewright.edit.ids import with_new_id
 from piecewright.edit.recoloring import check_fabric, with_letters
 from piecewright.edit.refusing import refuse
-from piecewright.edit.registry import Arguments, edit
+from piecewright.edit.registry import Arguments, edit, last_wins
 from piecewright.edit.wall import with_placements
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric, Print
+from piecewright.model.forms import Form
 from piecewright.model.quilt import Placement, Quilt
 from piecewright.words.message import Message, message
 
@@ -26,10 +27,11 @@ def add_fabric(
     price: Fraction | None = None,
     width: Fraction | None = None,
     note: str = "",
+    forms: tuple[Form, ...] = (),
 ) -> Design:
     """Add a fabric under a new id, the last of the design's fabrics."""
     new, counted = with_new_id(design, "f")
-    fabric = Fabric(new, name, color, print, picture, price, width, note)
+    fabric = Fabric(new, name, color, print, picture, price, width, note, forms)
     return counted.changed(fabrics=(*design.fabrics, fabric))
 
 
@@ -42,6 +44,15 @@ def change_fabric(design: Design, *, fabric: Fabric) -> Design:
     """Put a fabric in the place of the one that has its id."""
     check_fabric(design, fabric.id)
     return design.changed(fabrics=tuple(fabric if old.id == fabric.id else old for old in design.fabrics))
+
+
+@edit("set-forms", undo="edit.undo-set-forms", merge=last_wins("fabric"))
+def set_forms(design: Design, *, fabric: str, forms: tuple[Form, ...]) -> Design:
+    """Say in which forms a fabric is had; none: as much off the bolt as it takes."""
+    check_fabric(design, fabric)
+    return design.changed(
+        fabrics=tuple(old.changed(forms=forms) if old.id == fabric else old for old in design.fabrics)
+    )
 
 
 @edit("remove-fabric", undo="edit.undo-remove-fabric")

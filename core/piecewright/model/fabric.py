@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Literal
 
+from piecewright.model.forms import Form, check_forms
 from piecewright.model.limits import (
     check_color,
     check_count,
@@ -59,7 +60,7 @@ class Fabric(Value, frozen=True, omit_defaults=True):
     `picture` names a file in the design.
 
     `price` is per yard, in the design's currency; `width` the usable width where it differs from the
-    design's.
+    design's; `forms` what it is had in, none: as much off the bolt as it takes.
     """
 
     id: str
@@ -70,6 +71,7 @@ class Fabric(Value, frozen=True, omit_defaults=True):
     price: Fraction | None = None
     width: Fraction | None = None
     note: str = ""
+    forms: tuple[Form, ...] = ()
 
     def __post_init__(self) -> None:
         check_name(self.name, "fabric")
@@ -81,6 +83,7 @@ class Fabric(Value, frozen=True, omit_defaults=True):
             check_not_negative(self.price, "price of a yard")
         if self.width is not None:
             check_positive(self.width, "usable width of a fabric")
+        check_forms(self.forms)
 
 
 def check_picture_name(picture: str) -> None:

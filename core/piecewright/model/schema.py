@@ -11,6 +11,7 @@ from piecewright.making.schema import DRAFT, recipe_schema
 from piecewright.model.codec import to_plain
 from piecewright.model.design import FORMAT, MOST_ARRANGEMENTS, Design
 from piecewright.model.fabric import MOST_INKS
+from piecewright.model.forms import MOST_FORMS, MOST_SHEETS
 from piecewright.model.limits import LONGEST_NAME
 from piecewright.model.quilt import MOST_BORDERS, MOST_CELLS, MOST_LAYERS
 from piecewright.model.value import Letters, Sizes
@@ -57,6 +58,13 @@ _KEYS: Mapping[str, str] = {
     "Fabric.picture": "The file name of a picture in the folder pictures of the design.",
     "Fabric.price": "The price of a yard, in the currency of the settings.",
     "Fabric.width": "The usable width in inches, where it differs from that of the settings.",
+    "Fabric.forms": "What the fabric is had in; left out: as much off the bolt as it takes.",
+    "Form.kind": "The kind of cloth.",
+    "Form.count": "How many are on hand, to be used first; null: as many are bought as it takes.",
+    "Form.width": "From selvage to selvage; of a strip how wide it is. Left out: as is usual.",
+    "Form.length": "Along the selvage; of a strip how long it is. Left out: as is usual.",
+    "Form.longest": "Of strips of unlike length the longest; the length is that of the shortest.",
+    "Form.lengthwise": "Whether the length of a strip runs along the selvage.",
     "Print.kind": "The kind of print.",
     "Print.inks": "The colors laid on the ground, in order.",
     "Print.scale": "The length of one repeat, in inches.",
@@ -117,6 +125,8 @@ _RULES: Mapping[str, dict[str, Any]] = {
     "Design.next_id": {"minimum": 1},
     "Fabric.color": {"pattern": _COLOR},
     "Print.inks": {"minItems": 1, "maxItems": MOST_INKS, "items": {"type": "string", "pattern": _COLOR}},
+    "Fabric.forms": {"maxItems": MOST_FORMS},
+    "Form.count": {"minimum": 1, "maximum": MOST_SHEETS},
     "Print.turn": {"minimum": 0, "maximum": 359},
     "Lattice.columns": {"minimum": 1, "maximum": MOST_CELLS},
     "Lattice.rows": {"minimum": 1, "maximum": MOST_CELLS},

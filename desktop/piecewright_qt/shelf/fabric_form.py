@@ -6,6 +6,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSpinBox, QToolButton, QVBoxLayout, QWidget
 
 from piecewright.model.fabric import MOST_INKS, Fabric, Print, PrintKind
+from piecewright.model.forms import Form
 from piecewright.render.tint import mix
 from piecewright.units.measure import Measure
 from piecewright_qt.look import Look
@@ -39,6 +40,7 @@ class FabricForm(QWidget):
         self._look = look
         self._filling = False
         self.picture: str | None = None
+        self._forms: tuple[Form, ...] = ()
         self.inks: list[ColorField] = []
         self.setProperty("place", "panel")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
@@ -61,6 +63,7 @@ class FabricForm(QWidget):
         self._filling = True
         printed = fabric.print
         self.picture = fabric.picture
+        self._forms = fabric.forms
         self.name.show_value(fabric.name)
         self.ground.show_color(fabric.color)
         self.kind.setCurrentIndex(self.kind.findData(printed.kind if printed is not None else None))
@@ -85,6 +88,7 @@ class FabricForm(QWidget):
             price=self.price.value,
             width=self.width_of_cloth.value,
             note=self.note.line.text().strip(),
+            forms=self._forms,
         )
 
     def show_photo(self, picture: str | None, color: str | None = None) -> None:

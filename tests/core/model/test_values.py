@@ -13,6 +13,7 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print
+from piecewright.model.forms import Form
 from piecewright.model.quilt import (
     Backing,
     Batting,
@@ -59,6 +60,20 @@ BROKEN: list[tuple[Callable[[], object], str]] = [
     (
         lambda: Fabric("f1", "Rose", "#aa3344", width=Fraction(0)),
         "The usable width of a fabric is 0 in; it must be more than 0.",
+    ),
+    (lambda: Form("strip", 3), "A strip on hand needs its count, its width and its length."),
+    (
+        lambda: Form("bolt", 1),
+        "Cloth off the bolt is bought by its length; a piece on hand needs its count and its length.",
+    ),
+    (
+        lambda: Form("strip", 1, Fraction(2), Fraction(9), Fraction(8)),
+        "Only strips have unlike lengths, and the longest (8 in) is not shorter than the length.",
+    ),
+    (lambda: Form("fat quarter", 0), "pieces of cloth on hand: 0. It must be from 1 to 10000."),
+    (
+        lambda: Fabric("f1", "Rose", "#aa3344", forms=(Form(), Form("fat quarter"))),
+        "Only one form of a fabric can be bought as it takes; give the others a count.",
     ),
     (lambda: Print("dots", ()), "inks of a print: 0. It must be from 1 to 8."),
     (

@@ -21,6 +21,7 @@ SENTENCES: dict[str, str] = {
     "edit.undo-restore": "Restore the fabrics of {count:block|blocks}",
     "edit.undo-add-fabric": "Add the fabric {name}",
     "edit.undo-change-fabric": "Change a fabric",
+    "edit.undo-set-forms": "Say what a fabric is had in",
     "edit.undo-remove-fabric": "Remove a fabric",
     "edit.undo-replace-fabric": "Replace a fabric everywhere",
     "edit.undo-swap-fabrics": "Swap two fabrics everywhere",
