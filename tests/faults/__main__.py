@@ -53,6 +53,7 @@ def _fail(options: argparse.Namespace, thorough: bool = False) -> Report:
 _HARNESSES: dict[str, Callable[[argparse.Namespace], Report]] = {
     "kill-save": lambda options: killing.kill_while_saving(options.times, options.seed),
     "kill-edit": lambda options: killing.kill_while_editing(options.times, options.seed),
+    "kill-keep": lambda options: killing.kill_while_keeping(options.times, options.seed),
     "fail-calls": _fail,
     "fail-calls-thoroughly": lambda options: _fail(options, thorough=True),
     "starve": _starve,

@@ -13,7 +13,10 @@ from piecewright.edit.registry import EditCall
 from piecewright.errors import FileError
 from piecewright.files.design_file import load_design, save_design
 from piecewright.files.journal import Journal
+from piecewright.files.own_recipes import keep_recipe, own_recipes, rename_recipe
 from piecewright.files.recovery import find_left_journals
+from piecewright.making.recipe import Recipe
+from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import Design
 from tests.core.files.sample_design import noisy_picture, sample_design, sample_pictures
 from tests.core.files.sample_edits import random_edits
@@ -72,6 +75,38 @@ def kill_while_editing(times: int, seed: int) -> dict[str, int]:
             found["unacknowledged"] += offered == told[-1] + 1
             found["left_over"] += len(list(folder.iterdir()))
     return found
+
+
+def kill_while_keeping(times: int, seed: int) -> dict[str, int]:
+    """Kill a program that puts ever new recipes on the user's shelf and renames them; count what is found there.
+
+    `whole` are recipes that read again, `missing` those told as kept that are not there, `twice` recipes found twice.
+    """
+    random = Random(seed)
+    found = {"times": times, "kept": 0, "whole": 0, "damaged": 0, "missing": 0, "twice": 0, "strays_after": 0}
+    for _ in range(times):
+        with _folder() as folder:
+            told = killed_at_random(
+                lambda tell, folder=folder: _keep_for_ever(folder, tell),  # type: ignore[misc]
+                random.uniform(0, 0.02),
+            )
+            kept = own_recipes(folder)
+            numbers = [int(one.name.rpartition(" ")[2]) for one in kept if one.recipe is not None]
+            found["kept"] += told[-1]
+            found["whole"] += len(numbers)
+            found["damaged"] += sum(one.recipe is None for one in kept)
+            found["missing"] += len(set(range(1, told[-1] + 1)) - set(numbers))
+            found["twice"] += len(numbers) - len(set(numbers))
+            found["strays_after"] += len(list(folder.iterdir())) - len(kept)
+    return found
+
+
+def _keep_for_ever(folder: Path, tell: Tell) -> None:
+    plain = next(iter(shipped_recipes().values())).plain
+    for number in itertools.count(1):
+        kept = keep_recipe(folder, Recipe.from_plain({**plain, "name": f"Made {number}"}))
+        tell(number)
+        rename_recipe(folder, kept, f"Made again {number}")
 
 
 def numbered_design(number: int) -> Design:

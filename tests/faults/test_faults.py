@@ -38,6 +38,12 @@ def test_kill_nine_while_editing_loses_no_acknowledged_edit() -> None:
     assert found["offered"] == found["acknowledged"] + found["unacknowledged"] > 60
 
 
+def test_kill_nine_while_keeping_recipes_leaves_every_one_whole_and_none_twice() -> None:
+    found = harness("kill-keep", "--times", "40")
+    assert found["damaged"] == found["missing"] == found["twice"] == found["strays_after"] == 0
+    assert found["whole"] >= found["kept"] > 40
+
+
 def test_each_call_of_saving_and_loading_failed_in_turn() -> None:
     """Inside the program always; by the kernel itself wherever strace may be used."""
     found = harness("fail-calls")

@@ -9,14 +9,13 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from piecewright.errors import PiecewrightError, UsageError
-from piecewright.files.atomic import read_file
 from piecewright.files.design_file import load_design
-from piecewright.files.faults import shown_name
-from piecewright.files.limits import FILE_BYTES
+from piecewright.files.folders import recipes_folder
+from piecewright.files.own_recipes import own_recipes, recipe_in
 from piecewright.making.faults import nearest
 from piecewright.making.given import Given
-from piecewright.making.recipe import Recipe, read_recipe
-from piecewright.making.shipped import shipped_recipes
+from piecewright.making.recipe import Recipe
+from piecewright.making.shipped import ENDING, shipped_recipes
 from piecewright.model.design import Design
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
@@ -110,21 +109,16 @@ def _setting(text: str) -> tuple[str, Any]:
 
 
 def recipe_at(path: Path) -> Recipe:
-    """A recipe in a file, or one that ships, by its name."""
+    """A recipe in a file, or one that ships or is kept on the user's own shelf, by its name."""
     shipped = shipped_recipes()
     if not path.exists():
         if str(path) in shipped:
             return shipped[str(path)]
+        for own in own_recipes(recipes_folder()):
+            if own.recipe is not None and str(path) in (own.name, own.path.name.removesuffix(ENDING)):
+                return own.recipe
         _refuse_misspelt(str(path))
-    try:
-        return read_recipe(read_file(path, FILE_BYTES))
-    except PiecewrightError as error:
-        where = (
-            f"{shown_name(path)} {error.where}".rstrip()
-            if not error.where.startswith(shown_name(path))
-            else error.where
-        )
-        raise type(error)(error.message, error.hint, where) from None
+    return recipe_in(path)
 
 
 def _refuse_misspelt(name: str) -> None:

@@ -9,7 +9,7 @@ import os
 import re
 import secrets
 import stat
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from piecewright.errors import FileError
@@ -21,6 +21,8 @@ _PART = re.compile(r"\.piecewright-[0-9a-f]{16}\.part")
 _BINARY = getattr(os, "O_BINARY", 0)
 _WAITLESS = getattr(os, "O_NONBLOCK", 0)
 """Opening a pipe by mistake must not wait for its other end."""
+_LINKS_UNKNOWN = (errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK)
+"""A disk without hard links: there, the instant between looking and putting is not guarded."""
 _FOLDER_SYNC_UNKNOWN = (errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS)
 
 
@@ -34,12 +36,30 @@ def write_whole(path: Path, data: bytes) -> None:
     try:
         target = Path(os.path.realpath(path))
         before = _what_is_there(path, target)
-        with _folder_open(target.parent) as folder, _part_file(target.parent) as (part, descriptor):
-            _fill(descriptor, data)
-            _keep_rights(descriptor, before)
-            os.fsync(descriptor)
-            _read_back(path, descriptor, data)
-            part.replace(target)
+        _write(path, target, data, before, Path.replace)
+    except OSError as error:
+        raise saving_refused(path, error) from error
+
+
+def write_new(path: Path, data: bytes) -> bool:
+    """Put `data` at `path` where nothing is, whole or not at all. False where something is; it is left as it is.
+
+    Raises FileError as `write_whole` does.
+    """
+    try:
+        _write(path, path, data, None, _put_where_nothing_is)
+    except FileExistsError:
+        return False
+    except OSError as error:
+        raise saving_refused(path, error) from error
+    return True
+
+
+def remove_file(path: Path) -> None:
+    """Take a file away, and return only when the disk has confirmed it. Raises FileError."""
+    try:
+        with _folder_open(path.parent) as folder:
+            path.unlink()
             _sync_folder(path, folder)
     except OSError as error:
         raise saving_refused(path, error) from error
@@ -86,6 +106,34 @@ def _what_is_there(path: Path, target: Path) -> os.stat_result | None:
     if not before.st_mode & 0o222 or not os.access(target, os.W_OK):
         raise FileError(message("files.marked-read-only"), message("files.save-hint"), shown_name(path))
     return before
+
+
+def _write(
+    path: Path, target: Path, data: bytes, before: os.stat_result | None, put: Callable[[Path, Path], object]
+) -> None:
+    """Write a part file, have the disk give it back, and put it at its place."""
+    with _folder_open(target.parent) as folder, _part_file(target.parent) as (part, descriptor):
+        _fill(descriptor, data)
+        _keep_rights(descriptor, before)
+        os.fsync(descriptor)
+        _read_back(path, descriptor, data)
+        put(part, target)
+        _sync_folder(path, folder)
+
+
+def _put_where_nothing_is(part: Path, target: Path) -> None:
+    """Raises FileExistsError where something is."""
+    if os.name == "nt":
+        part.rename(target)
+        return
+    try:
+        target.hardlink_to(part)
+    except OSError as error:
+        if error.errno not in _LINKS_UNKNOWN:
+            raise
+        if os.path.lexists(target):
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(target)) from error
+        part.replace(target)
 
 
 @contextlib.contextmanager

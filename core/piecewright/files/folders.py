@@ -22,6 +22,11 @@ def config_folder(environment: Mapping[str, str] = os.environ) -> Path:
     return _folder(environment, "XDG_CONFIG_HOME", ".config", "APPDATA")
 
 
+def recipes_folder(environment: Mapping[str, str] = os.environ) -> Path:
+    """For the recipes that the user keeps on a shelf of their own, across designs."""
+    return config_folder(environment) / "recipes"
+
+
 def journal_folder(environment: Mapping[str, str] = os.environ) -> Path:
     """For the journals of edits."""
     return state_folder(environment) / "journals"

@@ -32,6 +32,9 @@ ENTRIES = PICTURE_COUNT + 3
 DIRECTORY_BYTES = ENTRIES * 512
 """The zip's own list of entries."""
 
+OWN_RECIPES = 500
+"""Recipes on the user's own shelf; each may have as many bytes as any recipe."""
+
 JOURNAL_BYTES = 256 * MEGABYTE
 STATE_BYTES = 16 * MEGABYTE
 """Preferences, and the list of recent designs."""

@@ -8,6 +8,7 @@ SENTENCES: dict[str, str] = {
     "checks.move-apart": "Move or remove one of them.",
     "checks.seam": "{block} has a seam allowance of its own, {own}; the quilt is sewn with {seam}.",
     "checks.seam-hint": "Join it to its neighbors with care: its outer allowance is {own}.",
+    "checks.at-size": "With {name} at {size}: {said}",
     "checks.making": "{block}, step {step}: {said}",
     "checks.no-binding-fabric": "No fabric is chosen for the binding.",
     "checks.no-backing-fabric": "No fabric is chosen for the backing.",

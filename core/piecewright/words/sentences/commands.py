@@ -5,7 +5,7 @@ SENTENCES = {
     "commands.block": "What comes out of a recipe: sizes, strips, steps, where the cloth goes.",
     "commands.materials": "What a quilt needs: sets to sew, strips, yardage, border, binding, backing, batting.",
     "commands.picture": "Draw a quilt, or every step of a recipe, to scale.",
-    "commands.check": "Look a design over and say what is wrong, where, and what to do.",
+    "commands.check": "Look a design or a recipe over and say what is wrong, where, and what to do.",
     "commands.sizes": "Every finished size of a recipe: its strips, what to cut, what they give and what is left.",
     "commands.solve": "Ask a recipe for a finished size, or for strips used up, and get the lengths to cut.",
     "commands.strip-width": "also the size that strips of this width give (2 1/2 in unless told)",

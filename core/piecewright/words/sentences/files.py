@@ -98,6 +98,17 @@ SENTENCES: dict[str, str] = {
         "The journal is damaged: {edits:change|changes} could be read, and later ones are lost."
     ),
     "files.replay-stopped": "{done:change|changes} came back; change {number} could not be made again. {why}",
+    # recipes
+    "files.recipe-not-changed": (
+        "Not changed. This recipe could not be read here, so it is left as it is, byte for byte."
+    ),
+    "files.recipe-newer-kept": "Not changed. A newer Piecewright made this recipe; it is left as it is, byte for byte.",
+    "files.recipe-copy-hint": "Save under another name.",
+    "files.recipe-name-taken": 'Another recipe on your shelf is named "{name}".',
+    "files.recipe-choose-name": "Choose another name.",
+    "files.recipe-no-name": "A recipe needs a name of 1 to {most} letters.",
+    "files.recipe-shelf-full": "Your shelf holds {most} recipes, and no more.",
+    "files.recipe-take-off": "Take one off first.",
     # preferences
     "files.preferences-damaged": (
         "Your preferences could not be read and begin anew; the old ones are kept as {place}."
