@@ -18,8 +18,20 @@ from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print, PrintKind
 from piecewright.model.forms import Form
-from piecewright.model.quilt import Backing, Batting, Binding, Border, Lattice, Placement, Quilt, Row, Turn
-from piecewright.model.settings import Settings
+from piecewright.model.quilt import (
+    Backing,
+    Batting,
+    Binding,
+    Border,
+    Label,
+    Lattice,
+    Placement,
+    Quilt,
+    Row,
+    Sleeve,
+    Turn,
+)
+from piecewright.model.settings import Bundles, Settings, Shrinkage
 from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
 
 TURNS: tuple[Turn, ...] = get_args(Turn)
@@ -216,13 +228,28 @@ def random_border(random: Random, fabric: str | None = "f1") -> Border:
 
 
 def random_binding(random: Random, fabric: str | None = None) -> Binding:
-    """A binding of a fabric, or of none yet."""
-    return Binding(fabric, random.choice((Fraction(5, 2), Fraction(9, 4))))
+    """A binding of a fabric, or of none yet: straight or bias, joined either way."""
+    return Binding(
+        fabric,
+        random.choice((Fraction(5, 2), Fraction(9, 4))),
+        random.choice(("straight", "straight", "bias")),
+        random.choice(("diagonal", "straight")),
+        random.choice((Fraction(1, 4), Fraction(3, 8))),
+        Fraction(random.choice((0, 10))),
+    )
 
 
 def random_backing(random: Random, fabric: str | None = None) -> Backing:
-    """A backing of a fabric, or of none yet."""
-    return Backing(fabric, Fraction(random.randint(0, 10)), random.choice((Fraction(1, 2), Fraction(1, 4))))
+    """A backing of a fabric, or of none yet, with or without a sleeve and a label."""
+    return Backing(
+        fabric,
+        Fraction(random.randint(0, 10)),
+        random.choice((Fraction(1, 2), Fraction(1, 4))),
+        random.choice(("least", "up", "across")),
+        random.random() < 0.5,
+        random.choice((None, Sleeve(), Sleeve(Fraction(3), Fraction(1)))),
+        random.choice((None, Label())),
+    )
 
 
 def random_batting(random: Random) -> Batting:
@@ -239,6 +266,11 @@ def random_settings(random: Random) -> Settings:
         trim_every=random.randint(1, 5),
         yardage=random.choice(("exact", "eighth", "quarter", "third", "half")),
         currency=random.choice(("", "EUR")),
+        lengths=random.choice(("exact", "eighth", "half")),
+        shrinkage=random.choice((Shrinkage(), Shrinkage(Fraction(3), Fraction(5), Fraction(2), "add"))),
+        bundles=random.choice((Bundles(), Bundles(roll=20))),
+        country=random.choice(("us", "uk", "europe", "australia")),
+        drop=Fraction(random.randint(0, 20)),
     )
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from piecewright.making.given import Given
 from piecewright.making.run import facts
-from piecewright.model.quilt import Border, Lattice
+from piecewright.model.quilt import Backing, Binding, Border, Lattice
 from piecewright.plan.backing import backing_plan
 from piecewright.plan.batting import batting_plan
 from piecewright.plan.binding import binding_plan
@@ -89,13 +89,15 @@ def sum_of(*uses: Use, rounding: str = "eighth") -> Cloth:
 def test_binding_strips(row: Row) -> None:
     width, height = exact(row.inputs["quilt_size"])
     strip, usable = exact([row.inputs["strip"], row.inputs["width"]])
-    assert binding_plan("f1", strip, 2 * (width + height), usable).strips == row.expected
+    assert binding_plan(Binding(width=strip), 2 * (width + height), usable).strips == row.expected
 
 
 def backing_cloth(row: Row) -> Fraction:
     width, height = exact(row.inputs["batting_used_as_backing_size"])
     usable, seam = exact([row.inputs["width"], row.inputs["panel_seam"]])
-    return backing_plan("f1", Unfinished(width, height), Fraction(0), usable, seam).panels.cloth
+    return backing_plan(
+        Backing(overage=Fraction(0), seam=seam), Unfinished(width, height), usable
+    ).panels.cloth
 
 
 @TOPIC.asserts(*TOPIC.ids(lambda row: row.inputs["what"] == "backing yards"))
@@ -438,9 +440,8 @@ def test_around_the_block_is_full(row: Row) -> None:
 @TOPIC.asserts("W146")
 def test_around_the_block_backing_takes_less_than_printed(row: Row) -> None:
     # the printed size, 45 x 50, is without its seams
-    backing = backing_plan(
-        "f1", Unfinished(Fraction(45), Fraction(50)), Fraction(5), Fraction(44), Fraction(1, 2)
-    )
+    top = Unfinished(Fraction(45), Fraction(50))
+    backing = backing_plan(Backing(overage=Fraction(5)), top, Fraction(44))
     assert (backing.panels.count, backing.panels.length) == (2, Fraction(50))
     assert round(float(backing.panels.cloth / YARD), 6) == row.recomputed
     assert yards(backing.panels.cloth) == Fraction(23, 8) < row.expected

@@ -3,10 +3,13 @@
 from fractions import Fraction
 from math import isclose, sqrt
 
+from piecewright.model.settings import Shrinkage
+from piecewright.plan.batting import batting_plan
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
 from piecewright.units.rounding import nearest, up_to
 from piecewright.units.scale import METRE
+from piecewright.units.sizes import Unfinished
 from tests.outside.published import Row, Topic
 
 TOPIC = Topic("8")
@@ -105,7 +108,14 @@ def test_a_metric_fat_quarter_has_a_tenth_more_cloth(row: Row) -> None:
 
 @TOPIC.asserts("H032")
 def test_batting_before_it_shrinks_by_five_percent(row: Row) -> None:
-    assert up_to(Fraction(1, 2))(90 / (1 - Fraction(5, 100))) == row.expected
+    top, percent = Unfinished(Fraction(90), Fraction(90)), Fraction(5)
+    divide, add = Shrinkage(batting=percent), Shrinkage(batting=percent, way="add")
+    for shrinkage, exact in ((divide, 90 / Fraction(95, 100)), (add, Fraction(189, 2))):
+        assert shrinkage.before(Fraction(90), percent) == exact
+        size = batting_plan(top, Fraction(0), shrinkage, lengths="whole").size
+        assert [size.width, size.height] == [row.expected, row.expected]
+    left = [Shrinkage().after(size, percent) for size in (90 / Fraction(95, 100), Fraction(189, 2))]
+    assert left[0] == 90 > left[1]
 
 
 @TOPIC.asserts("H038")

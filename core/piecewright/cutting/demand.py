@@ -8,6 +8,7 @@ from typing import Literal
 from piecewright.cutting.job import Job
 from piecewright.cutting.pieces import Grain, Piece
 from piecewright.cutting.sheets import bolt
+from piecewright.plan.back_pieces import BackPiece
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.keys import UNCHOSEN, Lane
 from piecewright.plan.materials import Materials, sets_in_order
@@ -136,13 +137,16 @@ def _of_border(border: BorderPlan, number: int, seam: Fraction) -> Iterator[Want
 
 
 def _of_binding(materials: Materials) -> Iterator[Wanted]:
-    """Whole strips, and a last one: every diagonal join takes as much of a strip as it is wide."""
+    """Whole strips, and a last one, each longer by what a join takes; or the squares of a bias binding."""
     binding = materials.binding
+    fabric = binding.fabric or f"{UNCHOSEN}binding"
+    if binding.squares is not None:
+        side, name = binding.squares.side, message("cutting.for-bias-square")
+        yield Wanted(fabric, "binding", side, side, binding.squares.count, name)
     if not binding.strips:
         return
-    fabric = binding.fabric or f"{UNCHOSEN}binding"
     whole = binding.strips - 1
-    last = binding.around - whole * (binding.usable - binding.width) + binding.width
+    last = binding.length - whole * (binding.usable - binding.lost) + binding.lost
     if whole:
         name = message("cutting.for-binding")
         yield Wanted(fabric, "binding", binding.usable, binding.width, whole, name)
@@ -154,4 +158,23 @@ def _of_backing(materials: Materials) -> Iterator[Wanted]:
     if backing.panels.count:
         fabric = backing.fabric or f"{UNCHOSEN}backing"
         name = message("cutting.for-backing")
-        yield Wanted(fabric, "backing", backing.usable, backing.panels.length, backing.panels.count, name)
+        panels = backing.panels
+        yield Wanted(fabric, "backing", backing.usable, panels.length, panels.count, name)
+        if panels.pieces:
+            name = message("cutting.for-backing-strip")
+            yield Wanted(fabric, "backing", backing.usable, panels.strip, panels.pieces, name)
+        for piece in materials.back_pieces:
+            yield from _of_back_piece(piece, fabric, backing.usable, materials.settings.seam)
+
+
+def _of_back_piece(piece: BackPiece, fabric: str, usable: Fraction, seam: Fraction) -> Iterator[Wanted]:
+    """A sleeve or a label: whole strips where it is longer than the cloth is wide, and what is left of it."""
+    if not piece.strips:
+        return
+    whole = piece.strips - 1
+    name = message(f"cutting.for-{piece.part}")
+    height = Fraction(piece.size.height)
+    if whole:
+        yield Wanted(fabric, "backing", usable, height, whole, name)
+    last = Fraction(piece.size.width) - whole * (usable - 2 * seam)
+    yield Wanted(fabric, "backing", last, height, 1, name)

@@ -105,21 +105,64 @@ class Border(Value, frozen=True):
 
 
 class Binding(Value, frozen=True):
-    """Double-fold straight binding cut `width` wide; no fabric: not chosen yet."""
+    """Double-fold binding cut `width` wide; no fabric: not chosen yet.
+
+    `cut` "straight": strips from selvage to selvage, joined end to end by `join`; "bias": one continuous strip
+    from a square that is cut from corner to corner. `seam` is the allowance of a straight join and of the two
+    seams of such a square; a diagonal join is sewn from corner to corner and takes the strip's width whatever
+    its allowance. `extra` inches are counted beyond the way round, for the corners and the closing.
+    """
 
     fabric: str | None = None
     width: Fraction = Fraction(5, 2)
+    cut: Literal["straight", "bias"] = "straight"
+    join: Literal["diagonal", "straight"] = "diagonal"
+    seam: Fraction = Fraction(1, 4)
+    extra: Fraction = Fraction(0)
 
     def __post_init__(self) -> None:
         check_positive(self.width, "binding strip width")
+        check_positive(self.seam, "seam allowance of a binding join")
+        check_not_negative(self.extra, "extra length of the binding")
+
+
+class Sleeve(Value, frozen=True):
+    """A sleeve to hang the quilt by, `depth` as seen; each end hemmed by `hem`, turned twice."""
+
+    depth: Fraction = Fraction(4)
+    hem: Fraction = Fraction(3, 2)
+
+    def __post_init__(self) -> None:
+        check_positive(self.depth, "depth of the sleeve")
+        check_not_negative(self.hem, "hem of the sleeve")
+
+
+class Label(Value, frozen=True):
+    """A label for the back, as seen once its edges are turned under."""
+
+    width: Fraction = Fraction(5)
+    height: Fraction = Fraction(4)
+
+    def __post_init__(self) -> None:
+        check_positive(self.width, "width of the label")
+        check_positive(self.height, "height of the label")
 
 
 class Backing(Value, frozen=True):
-    """`overage` is added to width and height, both sides together; `seam` is a panel seam's allowance."""
+    """`overage` is added to width and height, both sides together; `seam` is a panel seam's allowance.
+
+    `lie` says which way whole widths may lie, "least": whichever takes less cloth; `pieced`: the last panel may
+    be a strip pieced of crosswise strips. A wide backing is a fabric of that width. A `sleeve` and a `label` are
+    cut from the backing's fabric.
+    """
 
     fabric: str | None = None
     overage: Fraction = Fraction(8)
     seam: Fraction = Fraction(1, 2)
+    lie: Literal["least", "up", "across"] = "least"
+    pieced: bool = False
+    sleeve: Sleeve | None = None
+    label: Label | None = None
 
     def __post_init__(self) -> None:
         check_not_negative(self.overage, "backing overage")

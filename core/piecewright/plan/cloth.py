@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
+from piecewright.model.settings import UNSHRUNK, Shrinkage
 from piecewright.plan.keys import Key, StripKey
 from piecewright.plan.packing import NOTHING
 from piecewright.plan.stage import stage
@@ -19,8 +20,9 @@ class Use(Key, frozen=True):
 
     `count` strips or panels of one width or length, and the inches of cloth they take.
 
-    `part` is "piecing", "border 1" (from the inside out), "binding" or "backing"; `size` is the cut width of
-    strips or the length of panels; `run` how long strips are cut that do not run from selvage to selvage.
+    `part` is "piecing", "border 1" (from the inside out), "binding", "backing", "backing-strip", "sleeve" or
+    "label"; `size` is the cut width of strips or the length of panels; `run` how long strips are cut that do
+    not run from selvage to selvage. `grain` "square" is the square of a bias binding, `size` its side.
     """
 
     part: str
@@ -29,6 +31,11 @@ class Use(Key, frozen=True):
     grain: str
     inches: Fraction
     run: Fraction = NOTHING
+
+    @property
+    def is_strip(self) -> bool:
+        """Whether it is strips to cut for blocks, borders or the binding."""
+        return self.part.split()[0] in ("piecing", "border", "binding") and self.grain != "square"
 
     @property
     def said(self) -> Message:
@@ -40,7 +47,7 @@ class Use(Key, frozen=True):
 class Cloth:
     """One fabric: its uses, the inches they sum to, and what to buy.
 
-    With the margin, rounded up once, by name.
+    With what washing takes and the margin, rounded up once, by name.
 
     `cost` is None where the fabric has no price.
     """
@@ -62,16 +69,21 @@ def cloth(
     margin: Fraction,
     rounding: str,
     price: Fraction | None,
+    shrinkage: Shrinkage = UNSHRUNK,
 ) -> Cloth:
     """The cloth of one fabric; `rounding` names one of the roundings of yardage, `price` is per yard."""
     inches = sum((use.inches for use in uses), NOTHING)
-    buy = round_yardage(inches + margin, rounding)
+    unwashed = shrinkage.before(inches, shrinkage.cloth)
+    exact = unwashed + margin
+    buy = round_yardage(exact, rounding)
     why = message(
-        "plan.cloth-why-margin" if margin else "plan.cloth-why",
+        f"plan.cloth-why{'-margin' if margin else ''}{'-shrunk' if shrinkage.cloth else ''}",
         terms=tuple(use.said for use in uses),
         inches=inches,
+        percent=shrinkage.cloth,
+        unwashed=unwashed,
         margin=margin,
-        exact=inches + margin,
+        exact=exact,
         buy=buy,
         rounding=message(f"plan.rounding-{rounding}"),
     )

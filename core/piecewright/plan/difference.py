@@ -75,7 +75,7 @@ def _strip_counts(materials: Materials) -> StripCounts:
     counts: Counter[tuple[str, Fraction]] = Counter()
     for cloth in materials.cloth:
         for use in cloth.uses:
-            if use.part != "backing":
+            if use.is_strip:
                 counts[cloth.fabric, use.size] += use.count
     return counts
 

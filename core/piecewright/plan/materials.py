@@ -7,9 +7,10 @@ from fractions import Fraction
 from piecewright.errors import Finding
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
-from piecewright.model.quilt import Border, Lattice, Quilt
+from piecewright.model.quilt import Backing, Border, Lattice, Quilt
 from piecewright.model.settings import Settings
 from piecewright.plan.account import Account, BlockCount, account
+from piecewright.plan.back_pieces import BackPiece, label_plan, sleeve_plan
 from piecewright.plan.backing import BackingPlan, backing_plan
 from piecewright.plan.batches import Batch
 from piecewright.plan.batting import BattingPlan, batting_plan
@@ -24,6 +25,7 @@ from piecewright.plan.sets import StripSet
 from piecewright.plan.size import QuiltSize, quilt_size
 from piecewright.plan.stage import stage
 from piecewright.plan.workroom import usable_width, workroom_of
+from piecewright.units.sizes import Finished
 from piecewright.words.message import Message, message
 
 
@@ -35,6 +37,7 @@ class Round:
     binding: BindingPlan
     backing: BackingPlan
     batting: BattingPlan
+    back_pieces: tuple[BackPiece, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +65,7 @@ class Materials:
     binding: BindingPlan
     backing: BackingPlan
     batting: BattingPlan
+    back_pieces: tuple[BackPiece, ...]
     bias: tuple[BiasLine, ...]
     missing: int
     findings: tuple[Finding, ...]
@@ -79,7 +83,16 @@ class Materials:
     @property
     def strip_count(self) -> int:
         """Strips to cut for blocks, borders and binding."""
-        return sum(use.count for each in self.cloth for use in each.uses if use.part != "backing")
+        return sum(use.count for each in self.cloth for use in each.uses if use.is_strip)
+
+    @property
+    def washed(self) -> Finished:
+        """The bound quilt once quilting and the first wash have drawn it in."""
+        shrinkage, size = self.settings.shrinkage, self.size.unfinished
+        return Finished(
+            shrinkage.after(Fraction(size.width), shrinkage.take_up),
+            shrinkage.after(Fraction(size.height), shrinkage.take_up),
+        )
 
     @property
     def cost(self) -> Fraction | None:
@@ -114,6 +127,7 @@ def materials(design: Design) -> Materials:
         binding=outside.binding,
         backing=outside.backing,
         batting=outside.batting,
+        back_pieces=outside.back_pieces,
         bias=tuple(bias_line(key, length) for key, length in counted.bias.items()),
         missing=missing,
         findings=tuple(_findings(counted, outside, missing, quilt.lattice)),
@@ -121,23 +135,35 @@ def materials(design: Design) -> Materials:
 
 
 def _round(quilt: Quilt, design: Design, size: QuiltSize) -> Round:
-    usable = _usable_by_id(design.fabrics, design.settings)
-    binding, backing = quilt.binding, quilt.backing
-    default = design.settings.usable
+    settings, backing, binding = design.settings, quilt.backing, quilt.binding
+    usable = _usable_by_id(design.fabrics, settings)
+    wide = usable.get(backing.fabric or "", settings.usable)
     return Round(
         borders=tuple(_borders(quilt.borders, size, usable)),
         binding=binding_plan(
-            binding.fabric, binding.width, size.around, usable.get(binding.fabric or "", default)
+            binding, size.around, usable.get(binding.fabric or "", settings.usable), settings.lengths
         ),
         backing=backing_plan(
-            backing.fabric,
-            size.unfinished,
-            backing.overage,
-            usable.get(backing.fabric or "", default),
-            backing.seam,
+            backing, size.unfinished, wide, _directional(design, backing.fabric), settings.lengths
         ),
-        batting=batting_plan(size.unfinished, quilt.batting.overage),
+        batting=batting_plan(
+            size.unfinished, quilt.batting.overage, settings.shrinkage, settings.country, settings.lengths
+        ),
+        back_pieces=_back_pieces(backing, size, wide),
     )
+
+
+def _back_pieces(backing: Backing, size: QuiltSize, usable: Fraction) -> tuple[BackPiece, ...]:
+    sleeve = (
+        () if backing.sleeve is None else (sleeve_plan(backing.sleeve, size.unfinished, usable, size.seam),)
+    )
+    label = () if backing.label is None else (label_plan(backing.label, size.seam),)
+    return (*sleeve, *label)
+
+
+def _directional(design: Design, fabric: str | None) -> bool:
+    found = design.shelf.fabrics.get(fabric or "")
+    return found is not None and found.print is not None and found.print.one_way
 
 
 def _borders(
@@ -166,13 +192,31 @@ def _uses(counted: Account, outside: Round, design: Design) -> dict[str, list[Us
         uses.setdefault(border.fabric, []).append(
             strip_use(f"border {number}", strips, border.strips, border.usable)
         )
-    binding, backing = outside.binding, outside.backing
-    strips = StripKey(binding.fabric or f"{UNCHOSEN}binding", binding.width, "crosswise", NOTHING)
-    uses.setdefault(strips.fabric, []).append(strip_use("binding", strips, binding.strips, binding.usable))
-    panels = backing.panels
-    panel_use = Use("backing", panels.count, panels.length, "lengthwise", panels.cloth)
-    uses.setdefault(backing.fabric or f"{UNCHOSEN}backing", []).append(panel_use)
+    for fabric, use in (_binding_use(outside.binding), *_backing_uses(outside)):
+        uses.setdefault(fabric, []).append(use)
     return uses
+
+
+def _binding_use(binding: BindingPlan) -> tuple[str, Use]:
+    fabric = binding.fabric or f"{UNCHOSEN}binding"
+    squares = binding.squares
+    if squares is not None:
+        cloth = squares.cloth(binding.usable)
+        return fabric, Use("binding", squares.count, squares.side, "square", cloth, squares.side)
+    strips = StripKey(fabric, binding.width, "crosswise", NOTHING)
+    return fabric, strip_use("binding", strips, binding.strips, binding.usable)
+
+
+def _backing_uses(outside: Round) -> Iterator[tuple[str, Use]]:
+    backing, panels = outside.backing, outside.backing.panels
+    fabric = backing.fabric or f"{UNCHOSEN}backing"
+    yield fabric, Use("backing", panels.count, panels.length, "lengthwise", panels.count * panels.length)
+    if panels.pieces:
+        strips = StripKey(fabric, panels.strip, "crosswise", NOTHING)
+        yield fabric, strip_use("backing-strip", strips, panels.pieces, backing.usable)
+    for piece in outside.back_pieces:
+        strips = StripKey(fabric, Fraction(piece.size.height), "crosswise", NOTHING)
+        yield fabric, strip_use(piece.part, strips, piece.strips, backing.usable)
 
 
 def _cloths(design: Design, uses: Mapping[str, list[Use]]) -> tuple[Cloth, ...]:
@@ -189,6 +233,7 @@ def _cloths(design: Design, uses: Mapping[str, list[Use]]) -> tuple[Cloth, ...]:
             settings.margin,
             settings.yardage,
             prices.get(fabric),
+            settings.shrinkage,
         )
         for fabric in (*chosen, *unchosen)
     )

@@ -10,12 +10,14 @@ from typing import Any
 from piecewright.errors import Finding
 from piecewright.plan.backing import Panels
 from piecewright.plan.batches import Batch
+from piecewright.plan.bias_square import BiasSquare
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.cloth import Cloth
 from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import SetCuts
 from piecewright.plan.sets import StripSet
+from piecewright.plan.trade import Package
 from piecewright.units.measure import Measure
 from piecewright.units.scale import YARD
 from piecewright.units.sizes import Size
@@ -47,6 +49,14 @@ def materials_report(materials: Materials) -> dict[str, Any]:
             "trim_every": settings.trim_every,
             "yardage": settings.yardage,
             "margin": _length(settings.margin),
+            "lengths": settings.lengths,
+            "country": settings.country,
+            "shrinkage": {
+                "cloth": float(settings.shrinkage.cloth),
+                "batting": float(settings.shrinkage.batting),
+                "take_up": float(settings.shrinkage.take_up),
+                "way": settings.shrinkage.way,
+            },
         },
         "size": _size_report(materials),
         "blocks": _blocks_report(materials),
@@ -96,6 +106,7 @@ def _size_report(materials: Materials) -> dict[str, Any]:
         "center": _size(size.center),
         "finished": _size(size.finished),
         "unfinished": _size(size.unfinished),
+        "washed": _size(materials.washed),
         "why": str(size.why),
     }
 
@@ -187,7 +198,21 @@ def _binding_report(materials: Materials) -> dict[str, Any]:
         "cut_width": _length(binding.width),
         "around": _length(binding.around),
         "strips": binding.strips,
+        "gives": _length(binding.gives),
+        "to_spare": _length(binding.to_spare),
+        "squares": _squares(binding.squares),
         "why": str(binding.why),
+    }
+
+
+def _squares(squares: BiasSquare | None) -> dict[str, Any] | None:
+    if squares is None:
+        return None
+    return {
+        "count": squares.count,
+        "side": _length(squares.side),
+        "rounds": squares.rounds,
+        "length": _length(squares.length),
     }
 
 
@@ -198,6 +223,7 @@ def _panels(panels: Panels) -> dict[str, Any]:
         "length": _length(panels.length),
         "spread": _length(panels.spread),
         "cloth": _length(panels.cloth),
+        "strip": {"count": panels.pieces, "width": _length(panels.strip)} if panels.pieces else None,
     }
 
 
@@ -208,20 +234,33 @@ def _backing_report(materials: Materials) -> dict[str, Any]:
         "size": _size(backing.size),
         **_panels(backing.panels),
         "other_way": _panels(backing.other),
+        "ways": [{"lie": way.lie, **_panels(way)} for way in backing.ways],
+        "directional": backing.directional,
+        "pieces": [
+            {"part": piece.part, "size": _size(piece.size), "strips": piece.strips, "why": str(piece.why)}
+            for piece in materials.back_pieces
+        ],
         "why": str(backing.why),
     }
 
 
 def _batting_report(materials: Materials) -> dict[str, Any]:
     batting = materials.batting
-    package = batting.package
     return {
         "size": _size(batting.size),
-        "package": None
-        if package is None
-        else {"name": package.name, "width": _length(package.width), "height": _length(package.height)},
+        "package": _package(batting.package),
+        "larger": _package(batting.larger),
+        "roll": None
+        if batting.roll is None
+        else {"width": _length(batting.roll.width), "length": _length(batting.roll.length)},
         "why": str(batting.why),
     }
+
+
+def _package(package: Package | None) -> dict[str, Any] | None:
+    if package is None:
+        return None
+    return {"name": package.name, "width": _length(package.width), "height": _length(package.height)}
 
 
 def _cloth_report(cloth: Cloth, name: Names) -> dict[str, Any]:

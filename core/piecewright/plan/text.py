@@ -135,12 +135,15 @@ class _Writer:
 
     def _binding(self) -> Iterator[Line]:
         binding = self.materials.binding
-        cut = message("plan.strip-line", count=binding.strips, width=binding.width)
-        yield (self._say(cut),)
+        if binding.squares is None:
+            cut = message("plan.strip-line", count=binding.strips, width=binding.width)
+            yield (self._say(cut),)
         yield (self._say(binding.why),)
 
     def _backing(self, backing: BackingPlan) -> Iterator[Line]:
         yield (self._say(backing.why),)
+        for piece in self.materials.back_pieces:
+            yield self._say(message(f"plan.heading-{piece.part}")), self._say(piece.why)
 
     def _cloth(self) -> Iterator[Line]:
         for cloth in self.materials.cloth:

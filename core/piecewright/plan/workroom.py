@@ -26,6 +26,18 @@ _MOST_TRIES = 40
 """A bed still too long after so many is left so, and found to give no block."""
 _ONE_WAY = Print("dots", ("#000000",), one_way=True)
 _ANY_ID = 10**9
+_BUYING = (
+    "yardage",
+    "margin",
+    "currency",
+    "lengths",
+    "shrinkage",
+    "bundles",
+    "country",
+    "drop",
+    "tuck",
+)
+"""Settings that tell how cloth is bought, and what goes round the quilt: no block is sewn by them."""
 """More than any id of a design: a workroom gives none."""
 
 
@@ -157,7 +169,7 @@ def workroom_of(design: Design) -> Workroom:
 def sewing_settings(settings: Settings) -> Settings:
     """The settings without those that only tell how cloth is bought."""
     plain = Settings()
-    return settings.changed(yardage=plain.yardage, margin=plain.margin, currency=plain.currency)
+    return settings.changed(**{name: getattr(plain, name) for name in _BUYING})
 
 
 def effective(letters: tuple[str, ...], stack: int, fabrics: Letters) -> FabricsByLetter:

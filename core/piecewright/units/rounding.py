@@ -95,3 +95,8 @@ ROUNDINGS: Mapping[str, Rounding] = MappingProxyType(
 def round_yardage(inches: Fraction, name: str) -> Fraction:
     """A length of cloth in inches as the shop would cut it; `name` is of YARDAGE_ROUNDINGS, else KeyError."""
     return YARDAGE_ROUNDINGS[name](inches)
+
+
+def round_length(inches: Fraction, name: str) -> Fraction:
+    """A length that may well be longer, rounded up; `name`: "exact" or a part of an inch ("eighth"), else KeyError."""
+    return inches if name == "exact" else ROUNDINGS[f"{name} in up"](inches)

@@ -45,7 +45,13 @@ def _binding(lister: "Lister", binding: BindingPlan) -> Row:
     cut = Note(_say("{width} cut").format(width=lister.length(binding.width)))
     why, cloth = binding.why, _known(binding.fabric)
     notes = (*_named(lister, binding.fabric), cut)
-    return _row("binding", _say("Binding"), _strips(binding.strips), binding.strips, notes, why, cloth)
+    squares = binding.squares
+    if squares is None:
+        count, value = binding.strips, _strips(binding.strips)
+    else:
+        count = squares.count
+        value = _say("1 bias square") if count == 1 else _say("{n} bias squares").format(n=count)
+    return _row("binding", _say("Binding"), value, count, notes, why, cloth)
 
 
 def _backing(lister: "Lister", backing: BackingPlan) -> Row:

@@ -247,6 +247,8 @@ class Lister:
         one, many = translated("1 strip {width} cut"), translated("{n} strips {width} cut")
         if part == "backing":
             one, many = translated("1 panel {width} cut"), translated("{n} panels {width} cut")
+        if use.grain == "square":
+            one, many = translated("1 square {width} cut"), translated("{n} squares {width} cut")
         said = [(one if use.count == 1 else many).format(n=use.count, width=self.length(use.size))]
         if use.grain != "crosswise" and part != "backing":
             said.append(self.say(f"plan.grain-{use.grain}"))

@@ -326,7 +326,8 @@ def test_no_block_from_the_strip_is_said_loudly_with_the_width_that_would_do() -
     assert "40 1/2 from 40 usable: no block" in str(loud.message)
     assert "41 in" in str(loud.hint)
     assert made.sets == ()
-    assert not materials(found.changed(settings=BOLT.changed(usable=Fraction(41)))).findings[1:]
+    wider = materials(found.changed(settings=BOLT.changed(usable=Fraction(41))))
+    assert {finding.code for finding in wider.findings} == {"plan.binding-tight", "plan.cells-empty"}
 
 
 def test_truing_alone_can_leave_no_block() -> None:

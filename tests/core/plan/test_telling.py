@@ -123,7 +123,8 @@ def test_every_part_has_its_sum() -> None:
     assert "278 in round the quilt / 39 1/2 in from each strip" in texts[1]
     assert texts[2] == (
         "149 in = 2 panels of 74 1/2 in, seams across, for 74 1/2 x 80 1/2 in cut: 2 x 42 usable - 1 in seams"
-        " = 83 in; up the quilt it would be 2 panels and 161 in."
+        " = 83 in; up the quilt it would be 2 panels and 161 in and with a strip pieced to 1 panel"
+        " up the quilt 147 1/2 in."
     )
     assert texts[3].endswith("the full package of 81 x 96 in holds it.")
     assert all(text.endswith(".") for text in texts)

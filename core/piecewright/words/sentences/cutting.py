@@ -34,8 +34,8 @@ SENTENCES: dict[str, str] = {
     "cutting.list-across": "{strips:strip|strips} from selvage to selvage, from {sheets}",
     "cutting.list-along": "{strips:strip|strips} along the selvage, from {sheets}",
     "cutting.list-cuts": "{cuts:cut|cuts} across {strips:strip|strips} of {height}",
-    "cutting.list-parted": "{pieces:piece|pieces} parted from cuts of {width}",
-    "cutting.list-trimmed": "{pieces:piece|pieces} trimmed from cuts of {width}",
+    "cutting.list-parted": "{cuts:piece|pieces} parted from cuts of {width}",
+    "cutting.list-trimmed": "{cuts:piece|pieces} trimmed from cuts of {width}",
     # what the pieces are for
     "cutting.for-set": "strip for a set",
     "cutting.for-single": "strip to cut up",
@@ -44,6 +44,10 @@ SENTENCES: dict[str, str] = {
     "cutting.for-binding": "binding",
     "cutting.for-binding-end": "binding, last strip",
     "cutting.for-backing": "backing panel",
+    "cutting.for-backing-strip": "strip of the backing",
+    "cutting.for-bias-square": "square for bias binding",
+    "cutting.for-sleeve": "sleeve",
+    "cutting.for-label": "label",
     "cutting.for-bias": "cloth for bias strips",
     # faults of a plan
     "cutting.fault-count": "{piece} is cut {cut:time|times}, but wanted {wanted:time|times}.",

@@ -28,6 +28,10 @@ SENTENCES: dict[str, str] = {
     "plan.cloth-why": "{terms:and} = {inches} = {inches:yards}; {rounding}: {buy:yards}.",
     "plan.cloth-why-margin": "{terms:and} = {inches}, and {margin} margin = {exact} = {exact:yards}; "
     "{rounding}: {buy:yards}.",
+    "plan.cloth-why-shrunk": "{terms:and} = {inches}, bought as {unwashed} for {percent:number} % that washing "
+    "takes = {exact:yards}; {rounding}: {buy:yards}.",
+    "plan.cloth-why-margin-shrunk": "{terms:and} = {inches}, bought as {unwashed} for {percent:number} % that "
+    "washing takes, and {margin} margin = {exact} = {exact:yards}; {rounding}: {buy:yards}.",
     "plan.rounding-exact": "not rounded",
     "plan.rounding-eighth": "up to an eighth of a yard",
     "plan.rounding-quarter": "up to a quarter of a yard",
@@ -37,24 +41,44 @@ SENTENCES: dict[str, str] = {
     "plan.border-why": "{strips:strip|strips}: 2 sides of {sides} and 2 ends of {ends} are {total}, joined "
     "from {usable} of usable width with {join} lost at each join.",
     "plan.binding-why": "{strips:strip|strips}: {around} round the quilt / {each} from each strip "
-    "({usable:bare} usable - {width:bare} for the diagonal join).",
+    "({usable:bare} usable - {join}).",
+    "plan.binding-why-extra": "{strips:strip|strips}: {around} round the quilt and {extra} extra / {each} from "
+    "each strip ({usable:bare} usable - {join}).",
+    "plan.join-diagonal": "{lost:bare} for the diagonal join",
+    "plan.join-straight": "{lost:bare} for the straight join",
+    "plan.bias-square-why": "{count:square|squares} of {side}, cut from corner to corner and sewn to a tube with "
+    "two {seam} seams, {count:~gives|give} {rounds:whole round|whole rounds} of {width} and so {length} each, less "
+    "{lost} for a join: {needed} are needed.",
+    "plan.bias-square-none": "No square that fits into {usable} gives a strip of {width}.",
+    "plan.binding-tight": "The binding is tight: joined it is {gives}, {spare} more than the way round; {usual} more "
+    "is usual for the corners and the closing.",
+    "plan.binding-tight-hint": "Count extra length for it, or cut one strip more.",
     "plan.border-too-narrow": "No border strips: a join takes {lost}, and the cloth is {usable} wide.",
-    "plan.binding-too-narrow": "No binding strips: a diagonal join takes {lost}, and the cloth is {usable} "
-    "wide.",
+    "plan.binding-too-narrow": "No binding strips: a join takes {lost}, and the cloth is {usable} wide.",
     "plan.backing-too-narrow": "No backing: a panel seam takes {lost}, and the cloth is {usable} wide.",
     "plan.widen-cloth": "Set a usable width well over {least}.",
     "plan.backing-one-width": "one width of {spread}",
     "plan.backing-spread": "{count} x {usable:bare} usable - {lost:bare} in seams = {spread}",
-    "plan.backing-why-none": "{cloth} = 1 panel for {size}: {spread}; {other}.",
-    "plan.backing-why-up": "{cloth} = {count:panel|panels} of {length}, seams up, for {size}: {spread}; "
-    "{other}.",
-    "plan.backing-why-across": "{cloth} = {count:panel|panels} of {length}, seams across, for {size}: "
-    "{spread}; {other}.",
+    "plan.backing-spread-strip": "{count} x {usable:bare} usable + {strip:bare} - {lost:bare} in seams = {spread}",
+    "plan.backing-panels": "{count:panel|panels} of {length}",
+    "plan.backing-with-strip": "{panels} and a strip of {pieces} x {strip}",
+    "plan.backing-why-none": "{cloth} = {panels} for {size}: {spread}; {other}.",
+    "plan.backing-why-up": "{cloth} = {panels}, seams up, for {size}: {spread}; {other}.",
+    "plan.backing-why-across": "{cloth} = {panels}, seams across, for {size}: {spread}; {other}.",
+    "plan.backing-others": "{others:and}",
+    "plan.backing-directional": "the print has an up, so panels only lie up the quilt: {others:and}",
     "plan.backing-other-up": "up the quilt it would be {count:panel|panels} and {cloth}",
     "plan.backing-other-across": "across the quilt it would be {count:panel|panels} and {cloth}",
-    "plan.batting-why": "{size}: {overage} more than {top}, both ways; the {package} package of {width:bare} "
+    "plan.backing-pieced-up": "with a strip pieced to {count:panel|panels} up the quilt {cloth}",
+    "plan.backing-pieced-across": "with a strip pieced to {count:panel|panels} across the quilt {cloth}",
+    "plan.sleeve-why": "{size}: the edge of {edge} less {narrower}, and 2 hems of {hem}; 2 x {depth} deep and 2 "
+    "seams of {seam}; {strips:strip|strips}.",
+    "plan.label-why": "{size}: {seam} to turn under all round.",
+    "plan.batting-as-is": "both ways",
+    "plan.batting-shrunk": "both ways, and enough for {percent:number} % that the batting shrinks",
+    "plan.batting-why": "{size}: {overage} more than {top}, {shrunk}; the {package} package of {width:bare} "
     "x {height} holds it.",
-    "plan.batting-none": "{size}: {overage} more than {top}, both ways; no package is as large: buy off the "
+    "plan.batting-none": "{size}: {overage} more than {top}, {shrunk}; no package is as large: buy off the "
     "roll, or join two.",
     # findings
     "plan.cannot-be-made": "{block} can not be made: {why}",
@@ -89,6 +113,8 @@ SENTENCES: dict[str, str] = {
     "plan.heading-borders": "Borders",
     "plan.heading-binding": "Binding",
     "plan.heading-backing": "Backing",
+    "plan.heading-sleeve": "Sleeve",
+    "plan.heading-label": "Label",
     "plan.heading-batting": "Batting",
     "plan.heading-bias": "Edges off the thread",
     "plan.heading-findings": "To know",
@@ -115,10 +141,14 @@ SENTENCES: dict[str, str] = {
     "plan.panel-line": "{count:panel|panels} of {width}",
     "plan.grain-lengthwise": "along the selvage",
     "plan.grain-bias": "on the bias",
+    "plan.grain-square": "for bias, cut from corner to corner",
     "plan.part-piecing": "for blocks",
     "plan.part-border": "for border {number}",
     "plan.part-binding": "for the binding",
     "plan.part-backing": "for the backing",
+    "plan.part-backing-strip": "for the strip of the backing",
+    "plan.part-sleeve": "for the sleeve",
+    "plan.part-label": "for the label",
     "plan.cost": "Cloth with a price costs {cost:number} {currency}",
     "plan.bias-outer": "at outer edges of blocks",
     "plan.bias-inner": "inside blocks",
