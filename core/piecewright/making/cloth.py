@@ -101,8 +101,23 @@ class Over(msgspec.Struct, frozen=True):
     stitches: tuple[Seam, ...]
 
 
-State = Literal["faced", "tube"]
-"""What makes a piece other than flat: it is two, right sides together; or its ends are sewn together."""
+class Flap(msgspec.Struct, frozen=True):
+    """What lies beyond a partial seam, in the frame of the piece; it is folded back where the seam is open.
+
+    Until the seam is finished it hides nothing, neither of this nor of the piece. The line of `seam` runs from where
+    the stitches stop to the end that is sewn; `on_right` says on which hand of it the flap lies; `caught` that another
+    seam has been sewn across that end.
+    """
+
+    patches: tuple[Patch, ...]
+    seams: tuple[Seam, ...]
+    seam: Seam
+    on_right: bool
+    caught: bool = False
+
+
+State = Literal["faced", "tube", "partial"]
+"""What makes a piece other than flat: it is two, right sides together; its ends are sewn together; a seam is open."""
 
 
 class Cloth(msgspec.Struct, frozen=True):
@@ -111,7 +126,7 @@ class Cloth(msgspec.Struct, frozen=True):
     `box` is the rectangle around what is seen; `whole` says that the piece fills it; `kept` that it still lies in the
     frame of the piece it was sliced from; `over` is what lies face down on it; `cut_edges` are the edges that the last
     slice or leaning cut made, clockwise round the piece; `loop` is the axis along which it is a tube, whose seam
-    lies at the end of the box; the start of the box is the same place.
+    lies at the end of the box; the start of the box is the same place; `flap` is what a partial seam holds.
     """
 
     patches: tuple[Patch, ...]
@@ -122,12 +137,15 @@ class Cloth(msgspec.Struct, frozen=True):
     over: Over | None = None
     cut_edges: tuple[Segment, ...] = ()
     loop: Axis | None = None
+    flap: Flap | None = None
 
     @property
     def state(self) -> State | None:
         """What is to be undone before the piece can be handled like any other; None of a flat one."""
         if self.over:
             return "faced"
+        if self.flap:
+            return "partial"
         return "tube" if self.loop else None
 
     @property
@@ -143,8 +161,9 @@ class Cloth(msgspec.Struct, frozen=True):
 
     @property
     def all_patches(self) -> tuple[Patch, ...]:
-        """All its cloth, what lies on it included."""
-        return self.patches + self.over.patches if self.over else self.patches
+        """All its cloth, what lies on it or beyond a partial seam included."""
+        more = self.over or self.flap
+        return self.patches + more.patches if more else self.patches
 
 
 _Part = TypeVar("_Part", Patch, Seam)
@@ -208,7 +227,15 @@ def _placed(cloth: Cloth, placing: Placing) -> Cloth:
         ),
         cut_edges=tuple([edge.placed(placing) for edge in cloth.cut_edges]),
         loop=cloth.loop,
+        flap=cloth.flap and placed_flap(cloth.flap, placing),
     )
+
+
+def placed_flap(flap: Flap, placing: Placing) -> Flap:
+    """What a partial seam holds, where it comes to lie."""
+    patches = tuple([patch.placed(placing) for patch in flap.patches])
+    seams = tuple([seam.placed(placing) for seam in flap.seams])
+    return Flap(patches, seams, flap.seam.placed(placing), flap.on_right, flap.caught)
 
 
 def lowered(cloth: Cloth, layers: int, stack: int) -> Cloth:
@@ -218,7 +245,12 @@ def lowered(cloth: Cloth, layers: int, stack: int) -> Cloth:
         return tuple([msgspec.structs.replace(part, layer=(part.layer + layers) % stack) for part in parts])
 
     over = cloth.over and Over(lower(cloth.over.patches), lower(cloth.over.seams), lower(cloth.over.stitches))
-    return msgspec.structs.replace(cloth, patches=lower(cloth.patches), seams=lower(cloth.seams), over=over)
+    flap = cloth.flap
+    if flap is not None:
+        (seam,) = lower((flap.seam,))
+        flap = Flap(lower(flap.patches), lower(flap.seams), seam, flap.on_right, flap.caught)
+    patches, seams = lower(cloth.patches), lower(cloth.seams)
+    return msgspec.structs.replace(cloth, patches=patches, seams=seams, over=over, flap=flap)
 
 
 class Parted(NamedTuple):

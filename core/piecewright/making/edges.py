@@ -49,7 +49,8 @@ def line(cloth: Cloth, side: Side) -> Segment | None:
     return segment if is_outline(cloth, segment, far == bool(axis)) else None
 
 
-_OUTWARD: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
+OUTWARD: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
+"""The way in which each side looks."""
 
 
 def facing(cloth: Cloth, side: Side) -> Segment | None:
@@ -57,7 +58,7 @@ def facing(cloth: Cloth, side: Side) -> Segment | None:
 
     None where none of those cut looks there and the side is not one straight segment.
     """
-    across, down = _OUTWARD[side]
+    across, down = OUTWARD[side]
 
     def looks(cut: Segment) -> float:
         half = right_hand(cut.start, cut.end)

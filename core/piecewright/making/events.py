@@ -41,7 +41,8 @@ class Joined:
     """Pieces sewn: how each moved from its frame to the result's, where the seams lie in the result.
 
     `eased` is the most by which two edges differed; `stand_out` how far raw ends stand apart along the seam where
-    points are matched; `plain` that edges were even and nothing was cut off or moved along the seam.
+    points are matched; `plain` that edges were even and nothing was cut off or moved along the seam; `left_open` is
+    the stretch of a partial seam that is not sewn, from its open end on.
     """
 
     piece: str
@@ -54,11 +55,20 @@ class Joined:
     stand_out: Number
     plain: bool
     scraps: Scraps
+    left_open: Segment | None = None
 
     @property
     def turned(self) -> bool:
         """Whether some piece was turned to be sewn."""
         return any(move.quarters or move.degrees for move in self.moves)
+
+    @property
+    def stitched(self) -> tuple[Segment, ...]:
+        """What of the seams is sewn: of a partial one the rest."""
+        if self.left_open is None:
+            return self.lines
+        (line,), stop = self.lines, self.left_open.end
+        return (Segment(stop, line.end if self.left_open.start == line.start else line.start),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +198,16 @@ class Unpicked:
 
 
 @dataclass(frozen=True, slots=True)
+class Closed:
+    """A partial seam finished along `line`, from where its stitches stopped to its open end, in the frame before."""
+
+    piece: str
+    made: str
+    line: Segment
+    scraps: Scraps
+
+
+@dataclass(frozen=True, slots=True)
 class Used:
     """A whole recipe made as the pieces `made`; what happened in it follows, its pieces named below the step's name.
 
@@ -223,10 +243,11 @@ Event = (
     | Opened
     | Looped
     | Unpicked
+    | Closed
     | Used
 )
 
-Cutting = Joined | Severed | Trimmed | Cornered | Opened | Used
+Cutting = Joined | Severed | Trimmed | Cornered | Opened | Closed | Used
 """The events with scraps: cloth that falls off."""
 
 E = TypeVar("E", bound=Event)

@@ -1,7 +1,7 @@
 """Sews cloths of one layer edge to edge: where each comes to lie, what the seams hide, what easing takes off."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from math import hypot, sqrt
@@ -13,19 +13,27 @@ from piecewright.geometry.shapes import Placing, Rect, Segment
 from piecewright.geometry.tolerance import SEAMS_MEET, alike, apart, most_eased, passes, same
 from piecewright.making.cloth import (
     Cloth,
+    Flap,
     Patch,
     Scrap,
     Seam,
+    box_of,
     clipped_seams,
     fills,
     hidden,
+    moved,
     parted,
+    placed_flap,
     scraps_of,
 )
 from piecewright.making.edges import edge
-from piecewright.making.steps import Axis
+from piecewright.making.partial_seams import catches, partial_edge, role_of, trims
+from piecewright.making.steps import Axis, Side
 from piecewright.making.table import Hand
 from piecewright.words.message import message
+
+_At = tuple[Hand, str]
+"""The step, and the piece that is spoken of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +83,12 @@ class _Placed(NamedTuple):
     ahead: Number
     aside: Number
 
+    def sewn_side(self, plan: Plan) -> Side:
+        """The side along which an outer piece of the row is sewn."""
+        if plan.along == 0:
+            return "right" if self.near is None else "left"
+        return "bottom" if self.near is None else "top"
+
 
 def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     """Sew cloths of one layer in their order. Raises MakingError where edges do not fit."""
@@ -86,10 +100,16 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     patches: list[Patch] = []
     seams: list[Seam] = []
     scraps: list[Scrap] = []
+    flap: Flap | None = None
     moves = tuple(_move(item, plan, start, span[0]) for item in placed)
     for item, (dx, dy), name in zip(placed, moves, plan.names, strict=True):
-        kept, kept_seams, off = _prepared(item, band, plan, hand, name)
+        bounds = _bounds(item, band, plan)
+        kept, kept_seams, off = _prepared(item.cloth, bounds[0], _seam_halves(item, plan), plan, (hand, name))
         placing = Placing(0, dx, dy)
+        if item.cloth.flap is not None:
+            flap, over = _sewn_flap(item, item.cloth.flap, bounds[1], plan, (hand, name))
+            flap = placed_flap(flap, placing)
+            scraps += over
         patches += [patch.placed(placing) for patch in kept] if dx or dy else kept
         seams += [seam.placed(placing) for seam in kept_seams] if dx or dy else kept_seams
         scraps += off
@@ -99,12 +119,41 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     new = (Seam(hand.name, number, 0, 0, line) for number, line in enumerate(lines, start=1))
     cloth = _whole_cloth((*patches,), (*seams, *new), _box(placed, moves, span, plan), placed, plan)
     motions = tuple(Motion(dx=dx, dy=dy) for dx, dy in moves)
-    return Joint(cloth, motions, lines, eased, _stand_out(placed, plan), tuple(scraps))
+    joint = Joint(cloth, motions, lines, eased, _stand_out(placed, plan), tuple(scraps))
+    return joint if flap is None else _with_flap(joint, flap)
+
+
+def _with_flap(joint: Joint, flap: Flap) -> Joint:
+    """A joint whose cloth still has a partial seam, home again with what lies beyond that."""
+    cloth = joint.cloth
+    box = box_of((*cloth.patches, *flap.patches))
+    partial = Cloth(cloth.patches, cloth.seams, box, whole=False, flap=flap)
+    dx, dy = -box.left, -box.top
+    return replace(
+        joint,
+        cloth=moved(partial, dx, dy),
+        moves=tuple(move.moved(dx, dy) for move in joint.moves),
+        lines=tuple(line.moved(dx, dy) for line in joint.lines),
+    )
+
+
+def _sewn_flap(
+    item: _Placed, flap: Flap, bounds: Sequence[Half], plan: Plan, at: _At
+) -> tuple[Flap, list[Scrap]]:
+    """What a partial seam holds, once its piece is sewn: caught in the seam where that crosses the sewn end."""
+    catching = catches(flap, item.sewn_side(plan))
+    seam_halves = _seam_halves(item, plan) if catching else []
+    over = Cloth(flap.patches, flap.seams, box_of(flap.patches), whole=False)
+    patches, seams, scraps = _prepared(over, bounds, seam_halves, plan, at)
+    held = [flap.seam]
+    for half in seam_halves:
+        held = clipped_seams(held, half)
+    return Flap(tuple(patches), tuple(seams), held[0], flap.on_right, flap.caught or catching), scraps
 
 
 def _place(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> list[_Placed]:
     """Every cloth with its sewn edges and its move, relative to the first."""
-    sides: tuple[str, str] = ("left", "right") if plan.along == 0 else ("top", "bottom")
+    sides: tuple[Side, Side] = ("left", "right") if plan.along == 0 else ("top", "bottom")
     placed: list[_Placed] = []
     last = len(cloths) - 1
     for index, cloth in enumerate(cloths):
@@ -115,9 +164,11 @@ def _place(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> list[_Placed]:
     return placed
 
 
-def _sewn_edge(cloth: Cloth, side: str, index: int, plan: Plan, hand: Hand) -> Segment:
+def _sewn_edge(cloth: Cloth, side: Side, index: int, plan: Plan, hand: Hand) -> Segment:
     name = plan.names[index]
-    found = edge(cloth, side)  # type: ignore[arg-type]
+    if cloth.flap is not None and role_of(cloth.flap, side) == "flap":
+        raise hand.fault("partial-side", "sew", message("making.end-partial"), piece=name, side=side)
+    found = edge(cloth, side) if cloth.flap is None else partial_edge(cloth, cloth.flap, side)
     if found is None:
         raise hand.fault(
             "edge-not-straight", "sew", message("making.square-first", piece=name), piece=name, side=side
@@ -203,7 +254,10 @@ def _excess(placed: Sequence[_Placed], plan: Plan, hand: Hand) -> Number:
 
 
 def _span(item: _Placed, plan: Plan) -> tuple[Number, Number]:
-    """From where to where a placed cloth lies beside the axis."""
+    """From where to where a placed cloth lies beside the axis; one with a partial seam, where it is sewn."""
+    sewn = item.near or item.far
+    if item.cloth.flap is not None and sewn is not None:
+        return sewn.start[1 - plan.along] + item.aside, sewn.end[1 - plan.along] + item.aside
     box = item.cloth.box
     start, end = (box.top, box.bottom) if plan.along == 0 else (box.left, box.right)
     return start + item.aside, end + item.aside
@@ -226,17 +280,31 @@ def _move(item: _Placed, plan: Plan, start: Number, top: Number) -> tuple[Number
     return (ahead, aside) if plan.along == 0 else (aside, ahead)
 
 
+def _bounds(
+    item: _Placed, band: tuple[Number, Number] | None, plan: Plan
+) -> tuple[Sequence[Half], Sequence[Half]]:
+    """What trims a cloth to the band, where it lay; and what trims its flap."""
+    if band is None:
+        return (), ()
+    beside = 1 - plan.along
+    halves = beyond(beside, band[0] - item.aside), up_to(beside, band[1] - item.aside)
+    if item.cloth.flap is None:
+        return halves, ()
+    sides: tuple[Side, Side] = ("top", "bottom") if plan.along == 0 else ("left", "right")
+    return trims(item.cloth.flap, item.sewn_side(plan), zip(halves, sides, strict=True))
+
+
 def _prepared(
-    item: _Placed, band: tuple[Number, Number] | None, plan: Plan, hand: Hand, name: str
+    cloth: Cloth, bounds: Sequence[Half], seam_halves: Sequence[Half], plan: Plan, at: _At
 ) -> tuple[list[Patch], list[Seam], list[Scrap]]:
-    """A cloth where it lay, cut to the band, clipped at its seam lines: patches, seams, what easing takes off."""
-    cloth, beside = item.cloth, 1 - plan.along
+    """A cloth where it lay, cut to bounds, clipped at its seam lines: patches, seams, what easing takes off."""
+    hand, name = at
     scraps: list[Scrap] = []
-    for half in (beyond(beside, band[0] - item.aside), up_to(beside, band[1] - item.aside)) if band else ():
+    for half in bounds:
         cloth, off, loose = parted(cloth, half)
         scraps += [*loose, *scraps_of(off)]
     patches, seams = list(cloth.patches), list(cloth.seams)
-    for half in _seam_halves(item, plan):
+    for half in seam_halves:
         patches, lost = hidden(patches, half)
         if lost:
             hint = message("making.wider-than-seam", width=2 * plan.depth)

@@ -7,6 +7,7 @@ from math import hypot
 from piecewright.geometry.half import Half, right_hand
 from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Patch
+from piecewright.making.partial_seams import laid_along, laid_flat
 from piecewright.render.path import Spot, spot
 
 
@@ -28,11 +29,12 @@ class RawEdge:
 
 
 def raw_edges(cloth: Cloth) -> list[RawEdge]:
-    """Every raw edge of a piece, in its frame."""
-    held = (*cloth.seams, *cloth.closing_seams)
-    seams = [(spot(seam.line.start), spot(seam.line.end)) for seam in held]
+    """Every raw edge of a piece, in its frame; one with a partial seam lies flat."""
+    flat = laid_flat(cloth)
+    held = [seam.line for seam in (*flat.seams, *cloth.closing_seams)]
+    seams = [(spot(line.start), spot(line.end)) for line in (*held, *laid_along(cloth))]
     edges: list[RawEdge] = []
-    for patch in cloth.patches:
+    for patch in flat.patches:
         corners = [spot(point) for point in patch.seen.points]
         for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
             edges.extend(_without_seams(start, end, patch, seams))

@@ -8,16 +8,18 @@ from piecewright.geometry.motion import Motion, Point
 from piecewright.geometry.shapes import Ring
 from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Over, Patch, Pile
+from piecewright.making.partial_seams import laid_along, laid_flat
 from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
 from piecewright.render.marks import bias_label, bias_wave, bias_word, grain_arrow
 from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
 from piecewright.render.path import Spot, ring, spot
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
-from piecewright.render.style import INK, PAPER, RAW_EDGE, SEW
+from piecewright.render.style import ACCENT, INK, PAPER, RAW_EDGE, SEW
 
 FAN = 0.05  # inches of paper from one layer of a pile to the next
 MOST_LAYERS = 8
 _STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
+_LEFT_OPEN = Stroke(ACCENT, 0.02, (0.02, 0.045))
 _LEAST_FOR_GRAIN = 0.15
 _WRONG_SIDE = 0.6  # of white over the right side's color
 
@@ -54,7 +56,7 @@ def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = 
     for layer in reversed(range(1, min(look.stack, MOST_LAYERS))):
         cloth = pile[layer % len(pile)]
         with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
-            _draw_layer(pen, cloth, layer, look)
+            _draw_layer(pen, laid_flat(cloth), layer, look)
             _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
     draw_piece(pen, pile[0], look, grain)
 
@@ -64,15 +66,17 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     if cloth.over is not None:
         _draw_faced(pen, cloth, cloth.over, look)
         return
-    edges = raw_edges(cloth)
+    edges, flat = raw_edges(cloth), laid_flat(cloth)
     runs = straight_runs(edges, _stretch)
-    _draw_layer(pen, cloth, 0, look)
+    _draw_layer(pen, flat, 0, look)
     with pen.framed(*look.frame(cloth)):
-        draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in cloth.seams])
+        draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in flat.seams])
+    for stretch in laid_along(cloth)[:1]:
+        pen.line(look.on_paper(cloth, stretch.start), look.on_paper(cloth, stretch.end), _LEFT_OPEN)
     _draw_allowance(pen, cloth, edges, look)
     _draw_raw_edges(pen, cloth, [run for run in runs if not _stretch(run[0])], look)
     if grain:
-        _draw_grain(pen, cloth, look)
+        _draw_grain(pen, flat, look)
     _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look)
 
 

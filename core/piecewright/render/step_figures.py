@@ -7,6 +7,7 @@ from piecewright.geometry.motion import Motion
 from piecewright.geometry.shapes import Segment
 from piecewright.making.cloth import Cloth, Pile, carried_cloth
 from piecewright.making.events import (
+    Closed,
     Cornered,
     Faced,
     Joined,
@@ -106,7 +107,7 @@ def _apart(scene: Scene, event: Joined) -> Draw:
         for index, (pile, start, move) in enumerate(zip(piles, starts, event.moves, strict=True)):
             with pen.framed(Motion(dx=start[0], dy=start[1])):
                 draw_pile(pen, pile, look)
-                for line in event.lines[max(0, index - 1) : index + 1]:
+                for line in event.stitched[max(0, index - 1) : index + 1]:
                     _draw_seam_to_be(pen, pile[0], line, move, look)
 
     return draw
@@ -288,6 +289,17 @@ def _unpicked(scene: Scene) -> Draw:
     return beside([draw, _pointing_right, _piece(scene, after)], GAP)
 
 
+def _closed(scene: Scene) -> Draw:
+    events = [event for event in scene.outcome.events if isinstance(event, Closed | Passed)]
+    if len(events) > 1:
+        return _row(
+            [_piece(scene, scene.after(event.made), sized=index == 0) for index, event in enumerate(events)]
+        )
+    (event,) = events
+    before, after = scene.before(event.piece), scene.after(event.made)
+    return beside([_piece(scene, before, sized=False), _pointing_right, _piece(scene, after)], GAP)
+
+
 def _used(scene: Scene) -> Draw:
     event = next(event for event in scene.outcome.events if isinstance(event, Used))
     return _row([_piece(scene, scene.after(name), sized=index == 0) for index, name in enumerate(event.made)])
@@ -358,4 +370,5 @@ _FIGURES: dict[type, Callable[[Scene], Draw]] = {
     Used: _used,
     Looped: _looped,
     Unpicked: _unpicked,
+    Closed: _closed,
 }

@@ -24,7 +24,9 @@ _HATCH = Stroke(INK, 0.006, (), 0.7)
 
 def length_words(length: Number, cloth: Cloth, measure: Measure) -> str:
     """A length of a piece and what kind of length it is."""
-    return message("render.unfinished" if cloth.seams else "render.cut", length=length).text(measure)
+    return message("render.unfinished" if cloth.seams or cloth.flap else "render.cut", length=length).text(
+        measure
+    )
 
 
 def draw_size(pen: Pen, cloth: Cloth, look: Look, measure: Measure) -> None:

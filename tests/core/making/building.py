@@ -73,6 +73,10 @@ def unpicked(make: str, piece: str, seam: int, **keys: Any) -> Plain:
     return {"make": make, "unpick": piece, "seam": seam, **keys}
 
 
+def finish(make: str, piece: str, **keys: Any) -> Plain:
+    return {"make": make, "finish": piece, **keys}
+
+
 def use(make: str, recipe: str | Plain, **keys: Any) -> Plain:
     return {"make": make, "use": recipe, **keys}
 

@@ -9,6 +9,7 @@ from tests.core.making.building import (
     Plain,
     cut,
     face,
+    finish,
     lay,
     leveled,
     line,
@@ -286,6 +287,36 @@ def color_wave(work: Work) -> None:
     work.took(wave, every * count - 2 * SEAM * (count - 1), (2 - 2 * SEAM) * len(strips) + 2 * SEAM)
 
 
+def spiral(work: Work) -> None:
+    """Four strips sewn round, the first seam left open at one end and finished last."""
+    forward, start = work.draw(st.sampled_from([1, -1])), work.draw(st.integers(0, 3))
+    widths = [work.draw(st.sampled_from([Fraction(3, 2), Fraction(2)])) for _ in range(4)]
+    sides = ("top", "right", "bottom", "left")
+    middle, piece = (work.width, work.height), work.piece
+    for index in range(4):
+        side = (start + forward * index) % 4
+        length = middle[side % 2] + widths[(side - forward) % 4] - 2 * SEAM
+        strip, around = work.name("strip"), work.name("around")
+        work.steps.append(lay(strip, work.draw(st.sampled_from("RS")), str(widths[side]), str(length)))
+        if side % 2:
+            upright = work.name("upright")
+            work.steps.append(turn(upright, strip, work.draw(st.sampled_from([90, 270]))))
+            strip = upright
+        pair = [strip, piece] if sides[side] in ("top", "left") else [piece, strip]
+        open_end = {"leave": [sides[(side - forward) % 4], str(middle[side % 2] / 2)]}
+        axis = "across" if side % 2 else "down"
+        work.steps.append(sew(around, pair, axis, **(open_end if index == 0 else {})))
+        piece = around
+    made = work.name("spiral")
+    work.steps.append(finish(made, piece))
+    work.patches += 4
+    work.took(
+        made,
+        work.width + widths[1] + widths[3] - 4 * SEAM,
+        work.height + widths[0] + widths[2] - 4 * SEAM,
+    )
+
+
 SECOND_MOVES = (
     corner,
     face_at_an_edge,
@@ -299,4 +330,5 @@ SECOND_MOVES = (
     use_rails,
     joined_band,
     color_wave,
+    spiral,
 )

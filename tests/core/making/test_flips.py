@@ -9,7 +9,18 @@ import pytest
 
 from piecewright.geometry import carrying, half, shapes
 from piecewright.geometry.motion import Motion
-from piecewright.making import cloth, edge_joining, end_to_end, finishing, joining, kinds, pressing, rulers
+from piecewright.making import (
+    cloth,
+    edge_joining,
+    end_to_end,
+    finishing,
+    joining,
+    kinds,
+    leaving,
+    partial_seams,
+    pressing,
+    rulers,
+)
 from piecewright.making.verbs import corner, face, lay, loop, sew, shuffle, square, turn, unpick, use
 from piecewright.making.verbs import cut as cutting
 from piecewright.making.verbs import open as opening
@@ -25,6 +36,7 @@ from tests.core.making import (
     test_verbs_join,
     test_verbs_leaning,
     test_verbs_loop,
+    test_verbs_partial,
     test_verbs_turning,
     test_verbs_use,
 )
@@ -41,6 +53,7 @@ MODULES = (
     test_verbs_join,
     test_verbs_leaning,
     test_verbs_loop,
+    test_verbs_partial,
     test_verbs_turning,
     test_verbs_use,
 )
@@ -285,6 +298,31 @@ FLIPS: dict[str, tuple[object, str, Replace]] = {
         unpick._Opening,
         "shift",
         lambda f: lambda self, before: f(self, before=not before),
+    ),
+    "the other piece is folded back at a partial seam": (
+        leaving,
+        "_first_is_body",
+        lambda f: lambda *given: not f(*given),
+    ),
+    "a seam is left open at its other end": (
+        leaving,
+        "_from_side",
+        lambda f: lambda line, side: f(line, side)[::-1],
+    ),
+    "a finished seam takes no cloth": (
+        partial_seams,
+        "hidden",
+        lambda _f: lambda patches, _half: (list(patches), []),
+    ),
+    "a seam at the sewn end leaves the folded piece out": (
+        joining,
+        "catches",
+        lambda _f: lambda *_given: False,
+    ),
+    "a seam at the open end is taken for one at the sewn end": (
+        partial_seams,
+        "role_of",
+        lambda f: lambda *given: {"open": "sewn", "sewn": "open"}.get(f(*given), f(*given)),
     ),
     "the second piece is laid face up": (
         face,

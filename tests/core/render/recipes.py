@@ -169,10 +169,35 @@ WAVES = Recipe.from_plain(
     }
 )
 
+SPIRAL = Recipe.from_plain(
+    {
+        "recipe": 1,
+        "name": "Round a square",
+        "steps": [
+            _lay("middle", "E", "3", "3"),
+            _lay("a", "A", "2 1/2", "5"),
+            _lay("b", "B", "2 1/2", "5"),
+            _lay("c", "C", "2 1/2", "5"),
+            _lay("d", "D", "2 1/2", "5"),
+            {"make": "right", "turn": "b", "by": 90},
+            {"make": "left", "turn": "d", "by": 270},
+            {"make": "one", "sew": ["a", "middle"], "axis": "down", "leave": ["left", "1 1/2"]},
+            {"make": "two", "sew": ["one", "right"], "axis": "across"},
+            {"make": "turned", "turn": "two", "by": 90},
+            {"make": "back", "turn": "turned", "by": 270},
+            {"make": "three", "sew": ["back", "c"], "axis": "down"},
+            {"make": "four", "sew": ["left", "three"], "axis": "across"},
+            {"make": "block", "finish": "four"},
+        ],
+        "block": ["block"],
+    }
+)
+
 RECIPES: dict[str, Recipe] = {
     **shipped_recipes(),
     "odd": ODD,
     "corners": CORNERS,
+    "spiral": SPIRAL,
     "goose": GOOSE,
     "halves": HALVES,
     "diamonds": DIAMONDS,

@@ -8,6 +8,7 @@ from shapely import Point, Polygon, unary_union  # type: ignore[import-untyped]
 
 from piecewright.making.cloth import Cloth
 from piecewright.making.given import Given
+from piecewright.making.partial_seams import laid_flat
 from piecewright.making.run import run
 from piecewright.render.outline import allowance, raw_edges, straight_runs
 from piecewright.render.piece_picture import degrees_off_thread
@@ -22,7 +23,7 @@ def _pieces(name: str) -> list[Cloth]:
 
 
 def _polygon(cloth: Cloth) -> Polygon:
-    shapes = [Polygon([(float(x), float(y)) for x, y in patch.seen.points]) for patch in cloth.patches]
+    shapes = [Polygon([(float(x), float(y)) for x, y in patch.seen.points]) for patch in laid_flat(cloth).patches]
     return unary_union([shape.buffer(1e-9, join_style="mitre") for shape in shapes])
 
 

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from piecewright.making.verbs.corner import CORNER
 from piecewright.making.verbs.cut import CUT
 from piecewright.making.verbs.face import FACE
+from piecewright.making.verbs.finish import FINISH
 from piecewright.making.verbs.lay import LAY
 from piecewright.making.verbs.loop import LOOP
 from piecewright.making.verbs.open import OPEN
@@ -19,7 +20,7 @@ from piecewright.making.verbs.unpick import UNPICK
 from piecewright.making.verbs.use import USE
 from piecewright.making.verbs.verb import Verb
 
-_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, FACE, OPEN, LOOP, UNPICK, USE, PRESS)
+_VERBS = (LAY, SEW, CUT, SLICE, TURN, SHUFFLE, SQUARE, CORNER, FACE, OPEN, LOOP, UNPICK, FINISH, USE, PRESS)
 
 VERBS: Mapping[str, Verb] = MappingProxyType({verb.word: verb for verb in _VERBS})
 """Every verb by the key that names it in a step."""

@@ -27,7 +27,7 @@ def act(step: Shuffle, hand: Hand) -> None:
         hand.events.append(Restacked(piece, made, step.by))
         return restacked(pile, step.by, stack)
 
-    hand.make_each(step.shuffle, "shuffle", step.which, one, "faced", "tube")
+    hand.make_each(step.shuffle, "shuffle", step.which, one, "faced", "tube", "partial")
 
 
 def restacked(pile: Pile, by: int, stack: int) -> Pile:

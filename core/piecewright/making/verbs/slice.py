@@ -10,13 +10,12 @@ from piecewright.geometry.shapes import Rect, Segment
 from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Scrap, box_of, parted
 from piecewright.making.drawn_lines import End, drawn_line
+from piecewright.making.edges import OUTWARD
 from piecewright.making.events import Severed, first
 from piecewright.making.steps import MakingStep, Side
 from piecewright.making.table import Hand, Outcome
 from piecewright.making.verbs.verb import Handle, Place, Verb
 from piecewright.words.message import Message, message
-
-_AWAY: dict[Side, tuple[int, int]] = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
 
 
 class Slice(MakingStep, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):
@@ -63,7 +62,7 @@ def _first_part(one: Side, other: Side, cut: Segment) -> Half:
     first = {frozenset(("top", "bottom")): (-1, 0), frozenset(("left", "right")): (0, -1)}
     away = first.get(frozenset((one, other)))
     if away is None:
-        away = (_AWAY[one][0] + _AWAY[other][0], _AWAY[one][1] + _AWAY[other][1])
+        away = (OUTWARD[one][0] + OUTWARD[other][0], OUTWARD[one][1] + OUTWARD[other][1])
     outward = half.x_part * away[0] + half.y_part * away[1]
     return half if outward < 0 else half.opposite
 

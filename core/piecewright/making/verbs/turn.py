@@ -33,11 +33,13 @@ def act(step: Turn, hand: Hand) -> None:
             raise hand.fault("no-layer", f"layers[{index}]", hint, layer=layer, count=hand.context.stack)
 
     def one(piece: str, made: str, pile: Pile) -> Pile:
+        if pile[0].flap and (step.level or step.layers or split_turn(step.by or 0)[1]):
+            raise hand.fault("still-partial", "turn", message("making.quarters-or-finish"), piece=piece)
         quarters, rest = split_turn(_degrees(step, pile[0], piece, hand))
         hand.events.append(Moved(piece, made, _motion(pile[0], quarters, rest), step.layers))
         return _turned(step, pile, (quarters, rest), hand)
 
-    hand.make_each(step.turn, "turn", step.which, one, "faced")
+    hand.make_each(step.turn, "turn", step.which, one, "faced", "partial")
 
 
 def _degrees(step: Turn, cloth: Cloth, piece: str, hand: Hand) -> float:
