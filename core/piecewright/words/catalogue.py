@@ -6,6 +6,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from piecewright.words.sentences import (
+    arrange,
     block_text,
     checks,
     commands,
@@ -45,6 +46,7 @@ SENTENCES_BY_CODE: Mapping[str, str] = merged(
         block_text,
         model,
         edit,
+        arrange,
         plan,
         cutting,
         files,
