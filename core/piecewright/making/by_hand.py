@@ -145,6 +145,17 @@ def turned_by(plain: Mapping[str, Any], at: int, piece: str, by: int, before: Ma
     return _inserted(plain, at, {"make": fresh_name(plain, "turned"), "turn": piece, "by": by}, before)
 
 
+def leveled(plain: Mapping[str, Any], at: int, piece: str, before: Making | None) -> Changed:
+    """A piece turned until the edge cut last, slanted before, lies level on top."""
+    return _inserted(plain, at, {"make": fresh_name(plain, "level"), "turn": piece, "level": "top"}, before)
+
+
+def even_axis(piles: Sequence[Pile]) -> Axis:
+    """The way in which pieces can be sewn in a row: below each other where they are equally wide, else beside."""
+    widths, heights = ([float(getattr(pile[0].box, way)) for pile in piles] for way in ("width", "height"))
+    return "down" if max(widths) - min(widths) <= max(heights) - min(heights) else "across"
+
+
 def shuffled(plain: Mapping[str, Any], at: int, piece: str, by: int, before: Making | None) -> Changed:
     """The top layers of a pile, so many, moved to its bottom."""
     return _inserted(plain, at, {"make": fresh_name(plain, "pile"), "shuffle": piece, "by": by}, before)

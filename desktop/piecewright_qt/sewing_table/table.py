@@ -24,9 +24,10 @@ from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.facts_foot import FactsFoot
-from piecewright_qt.sewing_table.step_canvas import StepCanvas
 from piecewright_qt.sewing_table.step_form import StepForm
 from piecewright_qt.sewing_table.steps_list import StepsDelegate, StepsModel
+from piecewright_qt.sewing_table.verbs import verb_name
+from piecewright_qt.sewing_table.work_place import WorkPlace
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
@@ -43,7 +44,8 @@ class SewingTable(QWidget):
         self._document = document
         self._look = look
         self.bench = Bench(document)
-        self.canvas = StepCanvas(self.bench, look)
+        self.work = WorkPlace(self.bench, look)
+        self.canvas = self.work.canvas
         self.model = StepsModel(self.bench, look)
         self.form = StepForm(self.bench, look)
         self.foot = FactsFoot(self.bench, look)
@@ -75,7 +77,7 @@ class SewingTable(QWidget):
         splitter = QSplitter(Qt.Orientation.Horizontal)
         splitter.setHandleWidth(1)
         splitter.addWidget(self._steps())
-        splitter.addWidget(self.canvas)
+        splitter.addWidget(self.work)
         splitter.addWidget(self._fields())
         splitter.setStretchFactor(1, 1)
         splitter.setSizes([340, 620, 240])
@@ -121,7 +123,7 @@ class SewingTable(QWidget):
         self.add = QPushButton(self.tr("Add a step"))
         menu = QMenu(self.add)
         for word in VERBS:
-            menu.addAction(self._verb_name(word), partial(self.bench.insert, word)).setData(word)
+            menu.addAction(verb_name(word), partial(self.bench.insert, word)).setData(word)
         self.add.setMenu(menu)
         self._icons: list[tuple[QToolButton, str]] = []
         for name, text, act in (
@@ -143,26 +145,6 @@ class SewingTable(QWidget):
         self._buttons.addWidget(self.add, 0, 0, 1, len(self._icons) if large else 1)
         for at, (button, _) in enumerate(self._icons):
             self._buttons.addWidget(button, 1 if large else 0, at if large else at + 1)
-
-    def _verb_name(self, word: str) -> str:
-        names = {
-            "lay": self.tr("Lay a strip"),
-            "sew": self.tr("Sew"),
-            "cut": self.tr("Cut"),
-            "slice": self.tr("Slice at a slant"),
-            "turn": self.tr("Turn"),
-            "shuffle": self.tr("Shuffle a pile"),
-            "square": self.tr("Square up"),
-            "press": self.tr("Press"),
-            "corner": self.tr("Sew a square over a corner"),
-            "face": self.tr("Lay right sides together and sew"),
-            "open": self.tr("Open"),
-            "use": self.tr("Use another recipe"),
-            "loop": self.tr("Sew into a tube"),
-            "unpick": self.tr("Unpick a seam"),
-            "finish": self.tr("Finish a partial seam"),
-        }
-        return names.get(word, word.capitalize())
 
     def _fields(self) -> QWidget:
         area = QScrollArea()
