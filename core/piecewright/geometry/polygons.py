@@ -5,7 +5,7 @@ overlay is given a grid: without one it loses or invents whole slivers where cor
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import hypot
@@ -58,28 +58,33 @@ class Found(NamedTuple):
     top: float
 
 
-def largest_rectangle(polygons: Iterable[Sequence[Point]], step: Fraction, *, square: bool) -> Found | None:
+def largest_rectangle(
+    polygons: Iterable[Sequence[Point]],
+    step: Fraction,
+    *,
+    square: bool,
+    tell: Callable[[int], None] = lambda _edges: None,
+) -> Found | None:
     """The rectangle (or square) of largest area, sides whole multiples of `step`, inside what some polygons cover.
 
     Of equal ones the nearest to the centre of the box around them, then the upper, then the left. None where none fits.
+    `tell` hears, before each size is tried, how many edges are looked at; it may raise to end the search.
     """
-    return (
-        _Search(_union(polygons), step).largest_square()
-        if square
-        else _Search(_union(polygons), step).largest()
-    )
+    search = _Search(_union(polygons), step, tell)
+    return search.largest_square() if square else search.largest()
 
 
 class _Search:
-    def __init__(self, area: Geometry, step: Fraction) -> None:
-        self._area = area.buffer(ALIKE, join_style="mitre")
+    def __init__(self, area: Geometry, step: Fraction, tell: Callable[[int], None]) -> None:
+        self._tell = tell
+        self._area = area.buffer(ALIKE, join_style="mitre").simplify(TOUCH)
         self._step = float(step)
         self._left, self._top, right, bottom = area.bounds
         self._centre = shapely.Point((self._left + right) / 2, (self._top + bottom) / 2)
         self._columns = int((right - self._left + ALIKE) / self._step)
         self._rows = int((bottom - self._top + ALIKE) / self._step)
         shapes = getattr(self._area, "geoms", [self._area])
-        self._edges = [edge for shape in shapes for edge in pairwise(shape.exterior.coords)]
+        self._edges = np.array([edge for shape in shapes for edge in pairwise(shape.exterior.coords)])
 
     def largest_square(self) -> Found | None:
         sides = range(1, min(self._columns, self._rows) + 1)
@@ -129,11 +134,11 @@ class _Search:
         An edge runs through the rectangle exactly when the corner lies in the sum of the edge and the rectangle turned
         about its corner (Minkowski sum), which for a straight edge is the hull of the rectangles at its ends.
         """
+        self._tell(len(self._edges))
         width, height = columns * self._step, rows * self._step
-        reach = [(dx, dy) for dx in (ALIKE, width - ALIKE) for dy in (ALIKE, height - ALIKE)]
-        blocked = [
-            shapely.MultiPoint([(x - dx, y - dy) for x, y in edge for dx, dy in reach]).convex_hull
-            for edge in self._edges
-        ]
+        reach = np.array([(dx, dy) for dx in (ALIKE, width - ALIKE) for dy in (ALIKE, height - ALIKE)])
+        corners = (self._edges[:, :, None, :] - reach).reshape(-1, 2)
+        edges = np.repeat(np.arange(len(self._edges)), 2 * len(reach))
+        blocked = shapely.convex_hull(shapely.multipoints(shapely.points(corners), indices=edges))
         free = self._moved(-width / 2, -height / 2).difference(shapely.union_all(blocked), grid_size=TOUCH)
         return None if free.is_empty else free

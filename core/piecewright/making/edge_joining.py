@@ -28,6 +28,7 @@ from piecewright.making.cloth import (
 from piecewright.making.drawn_lines import chords, rise_of, run_of
 from piecewright.making.edges import clockwise_edge, clockwise_line, is_outline, outward_degrees
 from piecewright.making.joining import Joint, Plan, aligned
+from piecewright.making.limits import SLANTED_WORK
 from piecewright.making.steps import Axis, Side
 from piecewright.making.table import Hand
 from piecewright.words.message import message
@@ -55,6 +56,7 @@ class _Placed(NamedTuple):
 
 def join_edges(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
     """Sew cloths of one layer in their order, the first in its frame. Raises MakingError where edges do not fit."""
+    hand.count_work(SLANTED_WORK * sum(len(cloth.patches) for cloth in cloths))
     last = len(cloths) - 1
     ends = [_ends(cloth, index, last, plan, hand) for index, cloth in enumerate(cloths)]
     placed = [_Placed(cloths[0], STILL, (), ends[0][1])]

@@ -18,6 +18,8 @@ MOST_WORK = 100_000
 """Work of a whole making: about one for each patch that a step handles, more where it is no rectangle."""
 STEP_WORK = 10
 """What every step takes, however little cloth it handles."""
+EDGE_WORK = 8
+"""What an edge takes each time that a size is tried between edges that are not square."""
 PIECES_TO_A_WORK = 100
 """Pieces that lie on the table untouched, for one work of a step."""
 SIGNS_TO_A_WORK = 10

@@ -84,11 +84,21 @@ def near_words(letters: int = 100_000) -> Plain:
     return whole([lay("a" * letters), {"make": "b", "turn": "b" + "a" * letters, "by": 90}])
 
 
+def leaning(rows: int, columns: int, parts: int, step: str) -> Plain:
+    """Slanted parts cut from a pieced cloth, and the largest rectangle sought in one."""
+    cut = {"make": "l", "cut": "block", "axis": "across", "count": parts, "every": "4", "angle": 30}
+    plain = grid(rows, columns)
+    square = {"make": "z", "square": "l.2", "width": "fit", "height": "fit", "step": step}
+    return {**plain, "steps": [*plain["steps"], cut, square], "block": ["z"]}
+
+
 HOSTILE: dict[str, Plain] = {
     "strips by the hundred": grid(120, 90),
     "cut in thousands": grid(60, 1900),
     "turned on and on": turned_on_and_on(),
     "used on and on": used_on_and_on(),
+    "slanted cuts by the hundred": leaning(60, 2, 100, "1/8"),
+    "the finest square": leaning(10, 2, 3, "1/1000"),
     "recipes in recipes": nested(12),
     "fine fractions": fine(),
     "deep layers": layered(11, 11, 100),

@@ -30,6 +30,8 @@ REFUSED = {
     "cut in thousands": "steps[61]: To here this making is more work than any block needs, so it stops. Lay",
     "turned on and on": "making is more work than any block needs",
     "used on and on": "making is more work than any block needs",
+    "slanted cuts by the hundred": "steps[63]: To here this making is more work than any block needs",
+    "the finest square": "steps[14]: To here this making is more work than any block needs",
     "recipes in recipes": "steps[0].use: Recipes use recipes here more than 8 deep.",
     "fine fractions": "steps[1].lay.width: Together the lengths to here are told more finely",
     "deep layers": "12100 patches are more than one step may have (10000).",

@@ -12,6 +12,7 @@ from piecewright.geometry.tolerance import ALIKE, passes
 from piecewright.making.cloth import Cloth, Scrap, home, parted, scraps_of
 from piecewright.making.events import Severed, first
 from piecewright.making.expressions import Expression
+from piecewright.making.limits import SLANTED_WORK
 from piecewright.making.rulers import LeaningRuler, Ruler, SquareRuler, leaning_ruler, normal_of
 from piecewright.making.steps import Axis, Count, Lean, MakingStep
 from piecewright.making.table import MOST_PARTS, Hand, Outcome, work_of
@@ -50,7 +51,8 @@ def act(step: Cut, hand: Hand) -> None:
         raise hand.fault("tube-across", key, message("making.cut-rings"), piece=step.cut)
     rulers = [_ruler(step, cloth, hand) for cloth in pile]
     cuts = _cuts(step, min(ruler.extent for ruler in rulers), hand)
-    hand.count_work(len(cuts.widths) * sum(map(work_of, pile)))
+    each = SLANTED_WORK if step.angle else 1
+    hand.count_work(each * len(cuts.widths) * sum(map(work_of, pile)))
     layers = [_cut_up(cloth, ruler, cuts, hand) for cloth, ruler in zip(pile, rulers, strict=True)]
     hand.parts = len(cuts.widths)
     names = tuple(f"{step.make}.{number}" for number in range(1, hand.parts + 1))

@@ -13,6 +13,7 @@ from piecewright.making.cloth import Cloth, Pile, Scrap, fills, halves, moved, p
 from piecewright.making.edges import box_edge
 from piecewright.making.events import Trimmed, first
 from piecewright.making.expressions import Expression
+from piecewright.making.limits import EDGE_WORK
 from piecewright.making.steps import MakingStep, Which
 from piecewright.making.table import Hand, Outcome
 from piecewright.making.verbs.verb import Handle, Place, Verb
@@ -114,7 +115,9 @@ def _fitted(step: Square, cloth: Cloth, hand: Hand) -> _Target:
 
 def _fitted_inside(cloth: Cloth, grid: Fraction, square: bool, hand: Hand) -> _Target:
     seen = [patch.seen.points for patch in cloth.patches]
-    found = polygons.largest_rectangle(seen, grid, square=square)
+    found = polygons.largest_rectangle(
+        seen, grid, square=square, tell=lambda edges: hand.count_work(EDGE_WORK * edges)
+    )
     if found is None:
         raise hand.fault("nothing-fits", "step", message("making.finer-step"), step=grid)
     left, top = (_exact(value) for value in (found.left, found.top))
