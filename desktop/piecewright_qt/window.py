@@ -105,7 +105,7 @@ class Window(QMainWindow):
         """The Sewing table, made when it is first worked at."""
         from piecewright_qt.sewing_table.table import SewingTable
 
-        table = SewingTable(self.document, self.look)
+        table = SewingTable(self.document, self.look, self.workroom.runner)
         table.left.connect(self.back_to_wall)
         self.places.addWidget(table)
         return table

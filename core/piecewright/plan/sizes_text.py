@@ -78,7 +78,7 @@ def _both_sides(row: SizeRow, measure: Measure) -> list[str]:
 def _cells(row: SizeRow, measure: Measure) -> list[str]:
     cuts = (message("solve.table-cut", count=cut.count, width=cut.width) for cut in row.cuts)
     return [
-        _listed(_strips(row.facts.strips), measure),
+        _listed(strips_alike(row.facts.strips), measure),
         _listed(cuts, measure),
         "; ".join(str(len(alike.lanes) * row.facts.stack) for alike in row.sets),
         "; ".join(measure.number(row.blocks_per_set(alike)) for alike in row.sets),
@@ -92,7 +92,7 @@ def _listed(messages: Iterable[Message], measure: Measure) -> str:
     return "; ".join(said.text(measure) for said in messages)
 
 
-def _strips(strips: Iterable[LaidStrip]) -> Iterator[Message]:
+def strips_alike(strips: Iterable[LaidStrip]) -> Iterator[Message]:
     """Strips of one width and length together, with the letters of their fabrics."""
     alike: dict[tuple[object, object], list[LaidStrip]] = {}
     for strip in strips:

@@ -1,84 +1,147 @@
-"""The other way round: type what the block is to finish at, and the lengths that give it are found."""
+"""The other way round: ask for a finished size, or for strips used up, and the lengths for it are found."""
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
 
-from piecewright.edit.registry import call
 from piecewright.errors import PiecewrightError
-from piecewright.making.goals import Finish
-from piecewright.making.solve import Solution, solve
-from piecewright.model.value import Sizes
+from piecewright.making.goals import Fill, Finish, Goal, UseUp
+from piecewright.making.no_answer import NoAnswerError
+from piecewright.making.solve import solve
 from piecewright.units.length import parse_length
+from piecewright.units.scale import INCHES_BY_UNIT
+from piecewright.units.sizes import Finished
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
+from piecewright_qt.sewing_table.numbers.matters import FreeLengths
+from piecewright_qt.sewing_table.numbers.setting import set_made
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 
 _TIMES = re.compile(r"[x\u00d7]", re.IGNORECASE)
+_MOST_NEAR = 3
 
 
 class FinishField(QWidget):
-    """Width, or width x height, finished; Enter asks for it. What was found, or why nothing was, is said under it."""
+    """A kind of wish and its lengths; Enter asks for it. What was found, or why nothing was, is said under it.
 
-    def __init__(self, bench: Bench, look: Look) -> None:
+    Sizes near that have an answer are buttons. Only the lengths in `free` move, where there are some.
+    """
+
+    def __init__(self, bench: Bench, look: Look, free: FreeLengths) -> None:
         super().__init__()
         self._bench = bench
         self._look = look
+        self._free = free
         self._refused = False
         grid = QGridLayout(self)
         grid.setContentsMargins(0, SPACE_TIGHT, 0, 0)
         grid.setHorizontalSpacing(SPACE)
-        label = QLabel(self.tr("Make it finish at"))
+        self.wishes = QComboBox()
+        self.wishes.addItem(self.tr("Make it finish at"), "finish")
+        self.wishes.addItem(self.tr("As large as a strip allows"), "fill")
+        self.wishes.addItem(self.tr("Use inches up"), "use-up")
+        self.wishes.setAccessibleName(self.tr("What to ask for"))
+        self.wishes.setToolTip(self.tr("What to ask for; the lengths that give it are found"))
+        self.wishes.setMinimumContentsLength(8)
+        self.wishes.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.wishes.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.line = QLineEdit()
-        self.line.setAccessibleName(label.text())
-        self.line.setPlaceholderText(self.tr("12, or 6 x 12"))
-        self.line.setToolTip(
-            self.tr("Finished width, or width x height; Enter finds the lengths that give it")
-        )
         self.line.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        label.setBuddy(self.line)
         self.said = QLabel()
         self.said.setWordWrap(True)
         self.said.setProperty("type", "small")
         self.said.setVisible(False)
-        grid.addWidget(label, 0, 0)
-        grid.addWidget(self.line, 0, 1)
-        grid.addWidget(self.said, 1, 0, 1, 2)
+        self.near = [QPushButton() for _ in range(_MOST_NEAR)]
+        grid.addWidget(self.wishes, 0, 0, 1, _MOST_NEAR)
+        grid.addWidget(self.line, 0, _MOST_NEAR, 1, _MOST_NEAR)
+        grid.addWidget(self.said, 1, 0, 1, 2 * _MOST_NEAR)
+        for number, button in enumerate(self.near):
+            button.hide()
+            grid.addWidget(button, 2, 2 * number, 1, 2)
         self.line.returnPressed.connect(self.ask)
         self.line.textEdited.connect(lambda _text: self._say(""))
+        self.wishes.currentIndexChanged.connect(lambda _index: self._name_line())
         look.changed.connect(self._tint)
+        self._name_line()
 
     def ask(self) -> None:
-        """Find the lengths that give what is typed, and set them as one undo step."""
-        recipe = self._bench.standing.sound if self._bench.standing is not None else None
-        if recipe is None or self._bench.facts is None:
+        """Find the lengths that give what is asked, and set them as one undo step."""
+        try:
+            goal = self._goal()
+        except PiecewrightError as error:
+            self._say(words(error, self._look.measure), refused=True)
+        else:
+            self._ask_for(goal)
+
+    def _ask_for(self, goal: Goal) -> None:
+        standing = self._bench.standing
+        if standing is None or standing.sound is None or self._bench.facts is None:
             self._say(self.tr("Mend the step that does not work first."), refused=True)
             return
         try:
-            goal = _read(self.line.text())
-            found = solve(recipe, self._bench.given, goal)
+            found = solve(standing.sound, self._bench.given, goal, self._free.spots)
+        except NoAnswerError as error:
+            self._say(words(error, self._look.measure), refused=True)
+            self._offer(error.near)
         except PiecewrightError as error:
             self._say(words(error, self._look.measure), refused=True)
-            return
-        self._set(found)
-        self._say(" ".join(said.text(self._look.measure) for said in found.messages))
-
-    def _set(self, found: Solution) -> None:
-        block, standing = self._bench.block, self._bench.standing
-        if block is None or standing is None:
-            return
-        if found.recipe != standing.sound:
-            self._bench.change(found.recipe.plain)
         else:
-            sizes = Sizes({**block.sizes, **found.given.sizes})
-            self._bench.document.perform(call("change-block", block=block.changed(sizes=sizes)))
+            if set_made(self._bench, found.recipe, found.given):
+                self._say(" ".join(said.text(self._look.measure) for said in found.messages))
+
+    def _goal(self) -> Goal:
+        """What is asked for. Raises LengthError."""
+        lengths = _read(self.line.text(), INCHES_BY_UNIT[self._look.measure.unit])
+        first, second = lengths[0], lengths[1] if len(lengths) > 1 else None
+        goals: dict[str, Callable[[], Goal]] = {
+            "finish": lambda: Finish(first, second),
+            "fill": lambda: Fill(second, first),
+            "use-up": lambda: UseUp(first),
+        }
+        return goals[self.wishes.currentData()]()
+
+    def _name_line(self) -> None:
+        """What is to be typed for the kind of wish chosen."""
+        names = {
+            "finish": (
+                self.tr("12, or 6 x 12"),
+                self.tr("Finished width, or width x height; Enter finds the lengths that give it"),
+            ),
+            "fill": (
+                self.tr("2 1/2, or 2 1/2 x 40"),
+                self.tr("Width of the strips, or width x length; Enter makes the largest block of them"),
+            ),
+            "use-up": (self.tr("42"), self.tr("Length of the strips to use up; Enter finds the lengths")),
+        }
+        hint, tip = names[self.wishes.currentData()]
+        self.line.setPlaceholderText(hint)
+        self.line.setToolTip(tip)
+        self.line.setAccessibleName(self.wishes.currentText())
+        self._say("")
+
+    def _offer(self, near: tuple[Finished, ...]) -> None:
+        """A button for each size near that has an answer."""
+        for button, size in zip(self.near, near, strict=False):
+            button.setText(self._look.measure.size(size.width, size.height))
+            button.setToolTip(self.tr("Make it finish at this size"))
+            button.clicked.connect(partial(self._take, size))
+            button.show()
+
+    def _take(self, size: Finished) -> None:
+        self._ask_for(Finish(Fraction(size.width), Fraction(size.height)))
 
     def _say(self, text: str, *, refused: bool = False) -> None:
         self._refused = refused
         self.said.setText(text)
         self.said.setVisible(bool(text))
+        for button in self.near:
+            if button.isVisibleTo(self):
+                button.clicked.disconnect()
+                button.hide()
         self._tint()
 
     def _tint(self) -> None:
@@ -86,9 +149,9 @@ class FinishField(QWidget):
         self.said.setStyleSheet(f"color: {theme.error if self._refused else theme.text_soft}")
 
 
-def _read(text: str) -> Finish:
-    """A width, or a width and a height. Raises LengthError."""
-    lengths: list[Fraction] = [parse_length(part) for part in _TIMES.split(text)]
+def _read(text: str, unit: Fraction) -> list[Fraction]:
+    """A length, or two. Raises LengthError."""
+    lengths = [parse_length(part, unit=unit) for part in _TIMES.split(text)]
     if len(lengths) > 2:
         parse_length(text)  # says what is wrong with it
-    return Finish(lengths[0], lengths[1] if len(lengths) > 1 else None)
+    return lengths

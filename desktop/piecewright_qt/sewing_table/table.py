@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSplitter,
+    QStackedWidget,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -22,12 +23,15 @@ from PySide6.QtWidgets import (
 from piecewright.making.verbs import VERBS
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
+from piecewright_qt.runner import Runner
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.facts_foot import FactsFoot
+from piecewright_qt.sewing_table.numbers.block_face import BlockFace
+from piecewright_qt.sewing_table.numbers.matters import FreeLengths
+from piecewright_qt.sewing_table.numbers.panel import NumbersPanel
+from piecewright_qt.sewing_table.step_canvas import StepCanvas
 from piecewright_qt.sewing_table.step_form import StepForm
 from piecewright_qt.sewing_table.steps_list import StepsDelegate, StepsModel
-from piecewright_qt.sewing_table.verbs import verb_name
-from piecewright_qt.sewing_table.work_place import WorkPlace
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
@@ -35,20 +39,22 @@ _ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
 class SewingTable(QWidget):
-    """One block and its making. `left` asks to go back to the wall."""
+    """One block and its making. `left` asks to go back to the wall; long sums go to the runner, where there is one."""
 
     left = Signal()
 
-    def __init__(self, document: Document, look: Look) -> None:
+    def __init__(self, document: Document, look: Look, runner: Runner | None = None) -> None:
         super().__init__()
         self._document = document
         self._look = look
         self.bench = Bench(document)
-        self.work = WorkPlace(self.bench, look)
-        self.canvas = self.work.canvas
+        self.canvas = StepCanvas(self.bench, look)
         self.model = StepsModel(self.bench, look)
         self.form = StepForm(self.bench, look)
-        self.foot = FactsFoot(self.bench, look)
+        self.free = FreeLengths(self.bench)
+        self.numbers = NumbersPanel(self.bench, look, self.free, runner)
+        self.face = BlockFace(self.bench, look)
+        self.foot = FactsFoot(self.bench, look, self.free)
         self.setAccessibleName(self.tr("Sewing table"))
         self._lay_out()
         self.bench.changed.connect(self._refresh)
@@ -57,6 +63,8 @@ class SewingTable(QWidget):
             lambda now, _before: self.bench.show_step(now.row())
         )
         look.changed.connect(self._refresh)
+        self.numbers.overlay_asked.connect(self._show_overlay)
+        self.bench.stepped.connect(self.numbers.drop_overlay)
         for keys, act in (("Alt+Up", lambda: self.bench.move(-1)), ("Alt+Down", lambda: self.bench.move(1))):
             QShortcut(QKeySequence(keys), self, act)
         QShortcut(
@@ -77,12 +85,29 @@ class SewingTable(QWidget):
         splitter = QSplitter(Qt.Orientation.Horizontal)
         splitter.setHandleWidth(1)
         splitter.addWidget(self._steps())
-        splitter.addWidget(self.work)
-        splitter.addWidget(self._fields())
+        self.middle = QStackedWidget()
+        self.middle.addWidget(self.canvas)
+        self.middle.addWidget(self.face)
+        splitter.addWidget(self.middle)
+        splitter.addWidget(self._edge())
         splitter.setStretchFactor(1, 1)
         splitter.setSizes([340, 620, 240])
         column.addWidget(splitter, 1)
         column.addWidget(self.foot)
+
+    def _edge(self) -> QWidget:
+        """The fields of the step, and under them the numbers of the block."""
+        edge = QSplitter(Qt.Orientation.Vertical)
+        edge.setHandleWidth(1)
+        edge.addWidget(self._fields())
+        edge.addWidget(self.numbers)
+        edge.setSizes([280, 320])
+        return edge
+
+    def _show_overlay(self, overlay: str) -> None:
+        """The finished block with something over it in the place of the step, or the step again."""
+        self.middle.setCurrentWidget(self.face if overlay else self.canvas)
+        self.face.show_overlay(overlay)
 
     def _head(self) -> QWidget:
         head = QWidget()
@@ -123,7 +148,7 @@ class SewingTable(QWidget):
         self.add = QPushButton(self.tr("Add a step"))
         menu = QMenu(self.add)
         for word in VERBS:
-            menu.addAction(verb_name(word), partial(self.bench.insert, word)).setData(word)
+            menu.addAction(self._verb_name(word), partial(self.bench.insert, word)).setData(word)
         self.add.setMenu(menu)
         self._icons: list[tuple[QToolButton, str]] = []
         for name, text, act in (
@@ -145,6 +170,26 @@ class SewingTable(QWidget):
         self._buttons.addWidget(self.add, 0, 0, 1, len(self._icons) if large else 1)
         for at, (button, _) in enumerate(self._icons):
             self._buttons.addWidget(button, 1 if large else 0, at if large else at + 1)
+
+    def _verb_name(self, word: str) -> str:
+        names = {
+            "lay": self.tr("Lay a strip"),
+            "sew": self.tr("Sew"),
+            "cut": self.tr("Cut"),
+            "slice": self.tr("Slice at a slant"),
+            "turn": self.tr("Turn"),
+            "shuffle": self.tr("Shuffle a pile"),
+            "square": self.tr("Square up"),
+            "press": self.tr("Press"),
+            "corner": self.tr("Sew a square over a corner"),
+            "face": self.tr("Lay right sides together and sew"),
+            "open": self.tr("Open"),
+            "use": self.tr("Use another recipe"),
+            "loop": self.tr("Sew into a tube"),
+            "unpick": self.tr("Unpick a seam"),
+            "finish": self.tr("Finish a partial seam"),
+        }
+        return names.get(word, word.capitalize())
 
     def _fields(self) -> QWidget:
         area = QScrollArea()

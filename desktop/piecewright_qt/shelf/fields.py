@@ -9,6 +9,7 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QColorDialog,
     QComboBox,
+    QCompleter,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -117,6 +118,7 @@ class LengthField(Field):
         self.box = QComboBox()
         self.box.setEditable(True)
         self.box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        self.box.setCompleter(QCompleter(self.box))  # completes nothing: "2" typed is 2, whatever longer choice begins with it
         self._choices = choices
         self.box.addItems([measure.length(choice) for choice in choices])
         shrink(self.box)

@@ -38,6 +38,10 @@ QPushButton:pressed, QToolButton:pressed { background: $accent; color: $on_accen
 QPushButton:checked, QToolButton:checked { background: $accent_soft; color: $on_accent_soft; border-color: $accent; }
 QPushButton[weight="main"] { background: $accent; color: $on_accent; border-color: $accent; font-weight: 600; }
 QPushButton[weight="main"]:hover { background: $on_accent_soft; color: $accent_soft; }
+QPushButton[weight="fold"] {
+  background: transparent; border-color: transparent; border-radius: 0; text-align: left; font-weight: 600;
+}
+QPushButton[weight="fold"]:hover { background: $accent_soft; }
 QPushButton:disabled { color: $outline; border-color: $line; background: transparent; }
 QToolButton:disabled { color: $outline; border-color: transparent; background: transparent; }
 QCheckBox, QRadioButton { border: 2px solid transparent; padding: 1px; }

@@ -3,6 +3,8 @@
 SENTENCES: dict[str, str] = {
     "render.bias": "bias",
     "render.slight-bias": "slight bias",
+    "render.waits": "open {steps:step|steps}",
+    "render.waits-outer": "open to the end",
     "render.cut": "{length} cut",
     "render.each-cut": "{count} x {length} cut",
     "render.unfinished": "{length} unfinished",

@@ -52,6 +52,13 @@ SENTENCES: dict[str, str] = {
     "sewing.press-joins": "Press the {seams:~seam|seams} of {name} {way}.",
     "sewing.press-joins-unlike": "Press the seams of {name} in order: {runs:and}.",
     "sewing.press-run": "{count} {way}",
+    "sewing.not-placed": "{block} lies nowhere in the quilt yet, so it has no neighbors.",
+    "sewing.joins-no-crossings": "No seams meet on the joins of blocks.",
+    "sewing.joins-nest": "On the joins of blocks {count:crossing nests|crossings nest}, and none lies to one side.",
+    "sewing.joins-fewest-clashes": "On the joins of blocks {count} of {crossings:crossing|crossings} can not nest, "
+    "whatever the way.",
+    "sewing.joins-few-clashes": "On the joins of blocks {count} of {crossings:crossing|crossings} do not nest; no "
+    "way of pressing has fewer than {bound}.",
     "sewing.join-clash": "Sewing {name}, seams that meet lie to one side at {count:crossing|crossings}.",
     "sewing.open-join": "Press one of the two open there.",
     # stretch and lump
