@@ -6,13 +6,19 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from piecewright.commands.command import Command, Parser
+from piecewright.commands.cutting import CUTTING_COMMANDS
 from piecewright.commands.designs import DESIGN_COMMANDS
 from piecewright.commands.pictures import DRAWS, PICTURE_COMMANDS, Draw
 from piecewright.commands.recipes import RECIPE_COMMANDS
 from piecewright.errors import PiecewrightError
 from piecewright.words.message import message
 
-COMMANDS: tuple[Command, ...] = (*RECIPE_COMMANDS, *DESIGN_COMMANDS, *PICTURE_COMMANDS)
+COMMANDS: tuple[Command, ...] = (
+    *RECIPE_COMMANDS,
+    *DESIGN_COMMANDS,
+    *CUTTING_COMMANDS,
+    *PICTURE_COMMANDS,
+)
 
 
 def main(

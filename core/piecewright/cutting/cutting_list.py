@@ -1,17 +1,19 @@
 """The cutting list as one stands at the table: one setting of the ruler at a time, and a plain table beside it."""
 
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from piecewright.cutting.left_overs import stays_whole
 from piecewright.cutting.plans import CuttingPlan, Laid, Strip, SubCut
 from piecewright.cutting.sheets import Sheet
 from piecewright.cutting.telling import sheets_said
-from piecewright.words.message import Message, message
+from piecewright.words.message import Arg, Message, message
 
-Stage = Literal["strips", "across", "part"]
-_STAGES: tuple[Stage, ...] = ("strips", "across", "part")
+Stage = Literal["strips", "across", "part", "again"]
+_STAGES: tuple[Stage, ...] = ("strips", "across", "part", "again")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +53,19 @@ class Row:
 
 
 def cutting_list(plan: CuttingPlan) -> tuple[Setting, ...]:
-    """Strips first, widest first; then cuts across them; then what parts or trims these."""
-    found: dict[tuple[Stage, Fraction], list[Line]] = {}
-    for laid in plan.laid:
-        for strip in laid.strips:
-            for stage, ruler, line in _lines(laid, strip):
-                found.setdefault((stage, ruler), []).append(line)
+    """Strips first, widest first; then cuts across them; what parts or trims these; then what is cut up again.
+
+    Cuts that read alike are told together. A strip of which nothing else is cut, and nothing worth keeping is
+    left, stays as long as it is.
+    """
+    found: dict[tuple[Stage, Fraction], dict[_Alike, _Cuts]] = {}
+    for stage, ruler, alike, cuts in (*_laid_cuts(plan), *_cut_again(plan)):
+        found.setdefault((stage, ruler), {}).setdefault(alike, _Cuts()).add(cuts)
     order = sorted(found, key=lambda each: (_STAGES.index(each[0]), -each[1]))
-    return tuple(Setting(stage, ruler, tuple(found[stage, ruler])) for stage, ruler in order)
+    return tuple(
+        Setting(stage, ruler, tuple(_line(alike, cuts) for alike, cuts in found[stage, ruler].items()))
+        for stage, ruler in order
+    )
 
 
 def plain_table(plan: CuttingPlan) -> tuple[Row, ...]:
@@ -71,40 +78,98 @@ def plain_table(plan: CuttingPlan) -> tuple[Row, ...]:
     )
 
 
-def _lines(laid: Laid, strip: Strip) -> Iterator[tuple[Stage, Fraction, Line]]:
-    strips = strip.count * laid.count
-    if laid.room != strip.height:
-        yield "strips", strip.height, Line(strips, _first_cut(laid, strips))
+@dataclass(frozen=True, slots=True)
+class _Alike:
+    """What cuts must have in common to be one line: its sentence, and the terms of it that are not counts."""
+
+    code: str
+    sheet: Sheet | None = None
+    terms: tuple[tuple[str, Fraction], ...] = ()
+
+
+@dataclass(slots=True)
+class _Cuts:
+    """Counts of a line: cuts, the strips and sheets they are made in, and the pieces they end in."""
+
+    count: int = 0
+    strips: int = 0
+    sheets: int = 0
+    keys: Counter[str] = field(default_factory=Counter)
+
+    def add(self, more: "_Cuts") -> None:
+        """Count others in."""
+        self.count += more.count
+        self.strips += more.strips
+        self.sheets += more.sheets
+        self.keys.update(more.keys)
+
+
+_Told = tuple[Stage, Fraction, _Alike, _Cuts]
+
+
+def _line(alike: _Alike, cuts: _Cuts) -> Line:
+    terms: dict[str, Arg] = dict(alike.terms)
+    if alike.sheet is not None:
+        terms["sheets"] = sheets_said(alike.sheet, cuts.sheets)
+    said = message(alike.code, cuts=cuts.count, strips=cuts.strips, **terms)
+    return Line(cuts.count, said, tuple(cuts.keys.items()))
+
+
+def _laid_cuts(plan: CuttingPlan) -> Iterator[_Told]:
+    for laid in plan.laid:
+        first = laid.count
+        for strip in laid.strips:
+            strips = strip.count * laid.count
+            if laid.room != strip.height:
+                yield (
+                    "strips",
+                    strip.height,
+                    _first_cut(laid),
+                    _Cuts(strips, strips, first, _keys(strip, strips)),
+                )
+                first = 0
+            if not stays_whole(plan.job.keep, laid, strip):
+                yield from _cuts_across(laid, strip, strips)
+            for cut in strip.cuts:
+                yield from _parting(cut, strip.height, strips)
+
+
+def _keys(strip: Strip, strips: int) -> Counter[str]:
+    keys: Counter[str] = Counter()
     for cut in strip.cuts:
-        keys = tuple((key, count * strips) for key, count in cut.pieces)
-        if cut.width < laid.strip_length:
-            cuts = cut.columns * strips
-            across = message("cutting.list-cuts", cuts=cuts, strips=strips, height=strip.height)
-            yield "across", cut.width, Line(cuts, across, keys)
-        yield from _parting(cut, strip.height, strips, keys)
+        keys.update({key: count * strips for key, count in cut.pieces})
+    return keys
 
 
-def _first_cut(laid: Laid, strips: int) -> Message:
+def _first_cut(laid: Laid) -> _Alike:
     if laid.sheet.length is None:
-        return message("cutting.list-bolt", strips=strips)
-    sheets = sheets_said(laid.sheet, laid.count)
-    return message(f"cutting.list-{laid.direction}", strips=strips, sheets=sheets)
+        return _Alike("cutting.list-bolt")
+    return _Alike("cutting.list-across" if laid.direction == "across" else "cutting.list-along", laid.sheet)
 
 
-def _parting(
-    cut: SubCut, height: Fraction, strips: int, keys: tuple[tuple[str, int], ...]
-) -> Iterator[tuple[Stage, Fraction, Line]]:
+def _cuts_across(laid: Laid, strip: Strip, strips: int) -> Iterator[_Told]:
+    alike = _Alike("cutting.list-cuts", terms=(("height", strip.height),))
+    for cut in strip.cuts:
+        if cut.width < laid.strip_length:
+            keys = Counter({key: count * strips for key, count in cut.pieces})
+            yield "across", cut.width, alike, _Cuts(cut.columns * strips, strips, 0, keys)
+
+
+def _parting(cut: SubCut, height: Fraction, strips: int) -> Iterator[_Told]:
     """Cuts that part a column into its pieces, or take off what is above them."""
+    if cut.stack == 1 and cut.height == height:
+        return
+    code = "cutting.list-parted" if cut.stack > 1 else "cutting.list-trimmed"
     pieces = cut.count * strips
-    if cut.stack > 1:
-        yield (
-            "part",
-            cut.height,
-            Line(pieces, message("cutting.list-parted", pieces=pieces, width=cut.width), keys),
-        )
-    elif cut.height < height:
-        yield (
-            "part",
-            cut.height,
-            Line(pieces, message("cutting.list-trimmed", pieces=pieces, width=cut.width), keys),
-        )
+    keys = Counter({key: count * strips for key, count in cut.pieces})
+    yield "part", cut.height, _Alike(code, terms=(("width", cut.width),)), _Cuts(pieces, strips, 0, keys)
+
+
+def _cut_again(plan: CuttingPlan) -> Iterator[_Told]:
+    """Strips that are cut up as soon as their ends are true."""
+    for piece in plan.pieces_cut.values():
+        code = "cutting.list-again" if piece.trued else "cutting.list-again-untrued"
+        terms = (("height", piece.height), ("trued", piece.trued))
+        for length, count in piece.inside:
+            cuts = _Cuts(count * piece.count, piece.count, 0, Counter({piece.key: piece.count}))
+            yield "again", length, _Alike(code, terms=terms), cuts

@@ -26,7 +26,7 @@ def plan_of(
             fills = [(fill, 1) for fill in layout.fills]
             laid += [deck.laid(layout.face, fills) for _ in range(solution[layout])]
     if off_the_bolt:
-        laid.append(deck.laid(grid.problem.open_faces[0], sorted(off_the_bolt, reverse=True)))
+        laid.append(deck.laid(grid.problem.open_faces[0], sorted(off_the_bolt, key=_fullest_first)))
     inches = grid.unit if grid.job.sheet.length is None else Fraction(1)
     return CuttingPlan(
         job=grid.job,
@@ -36,6 +36,12 @@ def plan_of(
         bound=None if bound is None else bound * inches,
         stopped=stopped,
     )
+
+
+def _fullest_first(alike: tuple[Fill, int]) -> tuple[int, int, Fill]:
+    """The order of strips off the bolt: highest first, of one height those that leave least beside their pieces."""
+    fill, _ = alike
+    return -fill.height, -sum(group.across * group.columns for group in fill.groups), fill
 
 
 def bands_of(fill: Fill) -> list[Fill]:

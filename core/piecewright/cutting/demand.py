@@ -1,12 +1,12 @@
 """From a quilt's materials to the pieces to cut of every fabric."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
 from piecewright.cutting.job import Job
-from piecewright.cutting.pieces import Grain, Piece
+from piecewright.cutting.pieces import Grain, Parts, Piece
 from piecewright.cutting.sheets import bolt
 from piecewright.plan.back_pieces import BackPiece
 from piecewright.plan.borders import BorderPlan
@@ -27,7 +27,10 @@ _ORDER: tuple[Part, ...] = ("set", "single", "bias", "border", "binding", "backi
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """So many pieces of a fabric; width from selvage to selvage unless `grain` is lengthwise. None may turn."""
+    """So many pieces of a fabric; width from selvage to selvage unless `grain` is lengthwise. None may turn.
+
+    `inside`: how often each is cut again at once, and how long each part is; `trued` is what truing takes then.
+    """
 
     fabric: str
     part: Part
@@ -36,6 +39,8 @@ class Wanted:
     count: int
     name: Message
     grain: Grain = "crosswise"
+    inside: Parts = ()
+    trued: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +75,7 @@ def demand_of(materials: Materials) -> tuple[FabricDemand, ...]:
 
 def _wanted(materials: Materials) -> Iterator[Wanted]:
     for found in sets_in_order(materials):
-        yield from _of_set(found)
+        yield from strips_of(found)
     yield from _bias(materials)
     for number, border in enumerate(materials.borders, 1):
         yield from _of_border(border, number, materials.settings.seam)
@@ -82,7 +87,7 @@ def _pieces(wanted: list[Wanted]) -> tuple[Piece, ...]:
     """Alike pieces counted together, keyed by what they are for and their number."""
     counts: dict[Wanted, int] = {}
     for each in wanted:
-        one = Wanted(each.fabric, each.part, each.width, each.height, 1, each.name, each.grain)
+        one = replace(each, count=1)
         counts[one] = counts.get(one, 0) + each.count
     ordered = sorted(counts.items(), key=lambda pair: _ORDER.index(pair[0].part))
     return tuple(
@@ -94,12 +99,15 @@ def _pieces(wanted: list[Wanted]) -> tuple[Piece, ...]:
             may_turn=False,
             grain=each.grain,
             name=each.name,
+            inside=each.inside,
+            trued=each.trued,
         )
         for number, (each, count) in enumerate(ordered, 1)
     )
 
 
-def _of_set(found: StripSet) -> Iterator[Wanted]:
+def strips_of(found: StripSet) -> Iterator[Wanted]:
+    """The strips of some strip sets; those of a set of one are cut up at once."""
     part: Part = "set" if len(found.lanes) > 1 else "single"
     name = message("cutting.for-set" if part == "set" else "cutting.for-single")
     for lane in found.lanes:
@@ -107,7 +115,8 @@ def _of_set(found: StripSet) -> Iterator[Wanted]:
             continue
         for cuts in found.cuts:
             length = found.usable - max(cuts.to_spare - TIGHT, Fraction(0))
-            yield _strip(lane, part, length, cuts.sets, name)
+            wanted = _strip(lane, part, length, cuts.sets, name)
+            yield replace(wanted, inside=cuts.segments, trued=cuts.truing) if part == "single" else wanted
 
 
 def _strip(lane: Lane, part: Part, length: Fraction, count: int, name: Message) -> Wanted:

@@ -1,7 +1,7 @@
 """From exact inches to whole numbers and back: the finest common unit, and which pieces are one item."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -82,10 +82,7 @@ def common_unit(lengths: Iterable[Fraction]) -> Fraction:
 def _rounded(piece: Piece, sheet: Sheet) -> Piece:
     """A piece with its sides rounded up; a side that would then leave the sheet stays, it lies there alone."""
     step = ROUNDINGS[ROUNDED]
-    sides = {"width": step(piece.width), "height": step(piece.height)}
-    larger = Piece(
-        piece.key, sides["width"], sides["height"], piece.count, piece.may_turn, piece.grain, piece.name
-    )
+    larger = replace(piece, width=step(piece.width), height=step(piece.height))
     return larger if fits(larger, (sheet,)) else piece
 
 

@@ -4,8 +4,9 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
+from piecewright.cutting.job import Keep
 from piecewright.cutting.placed import Rectangle, placed_sheets
-from piecewright.cutting.plans import CuttingPlan
+from piecewright.cutting.plans import CuttingPlan, Laid, Strip
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,3 +31,10 @@ def left_overs(plan: CuttingPlan) -> tuple[LeftOver, ...]:
                 counts[rest.width, rest.height] += sheet.count
     kept = [LeftOver(width, height, count) for (width, height), count in counts.items()]
     return tuple(sorted(kept, key=lambda each: (-each.width * each.height, -each.width)))
+
+
+def stays_whole(keep: Keep, laid: Laid, strip: Strip) -> bool:
+    """Whether a strip is left as long as it is: one piece takes its height, and beside it nothing is worth keeping."""
+    (cut, *others) = strip.cuts
+    alone = not others and cut.count == 1 and cut.height == strip.height
+    return alone and not keep.keeps(laid.strip_length - cut.width, strip.height)

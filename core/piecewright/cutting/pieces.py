@@ -7,6 +7,8 @@ from typing import Literal
 from piecewright.words.message import Message
 
 Grain = Literal["crosswise", "lengthwise"]
+Parts = tuple[tuple[Fraction, int], ...]
+"""Lengths along a piece's width, and how many of each, in the order cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +17,8 @@ class Piece:
 
     `grain` is the thread that runs along `width`: "crosswise" lays the width from selvage to selvage,
     "lengthwise" along the selvage. A piece that `may_turn` lies either way. `key` names its role and is not
-    shared; `name` is what a label shows. Raises ValueError for sides or counts that are not above zero.
+    shared; `name` is what a label shows. `inside` are the parts each piece is then cut into along its width, once
+    `trued` inches are off its ends. Raises ValueError for sides or counts that are not above zero.
     """
 
     key: str
@@ -25,6 +28,8 @@ class Piece:
     may_turn: bool = True
     grain: Grain = "crosswise"
     name: str | Message = ""
+    inside: Parts = ()
+    trued: Fraction = Fraction(0)
 
     def __post_init__(self) -> None:
         if min(self.width, self.height) <= 0 or self.count <= 0:

@@ -1,14 +1,18 @@
 """A plan in sentences: what it takes, what it saves, and how little could do."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.plans import CuttingPlan
 from piecewright.cutting.sheets import Sheet
 from piecewright.errors import Finding
-from piecewright.units.rounding import round_yardage
+from piecewright.units.rounding import down_to, round_yardage
+from piecewright.units.scale import YARD
 from piecewright.units.sizes import Cut
 from piecewright.words.message import Message, message
+
+EIGHTH_YARD = Fraction(YARD, 8)
 
 
 def takes(plan: CuttingPlan, rounding: str = "eighth") -> Message:
@@ -44,6 +48,37 @@ def least(plan: CuttingPlan) -> Message:
     return message(
         "cutting.least-sheets", bound=sheets_said(sheet, int(plan.bound)), over=sheets_said(sheet, int(over))
     )
+
+
+def in_short(plan: CuttingPlan, plain: CuttingPlan) -> Message:
+    """Both in one line, such as "Saves 3/8 yd against plain cutting; at most 1/8 yd from the least possible".
+
+    Yards are rounded to eighths, to the quilter's disadvantage; what is less than one is said in inches.
+    """
+    saved = _short_saved(plan, plain)
+    if plan.bound is None:
+        return message("cutting.short-unknown", saves=saved)
+    over = plan.amount - plan.bound
+    if over <= 0:
+        return message("cutting.short-least", saves=saved)
+    if plan.job.sheet.length is not None:
+        return message(
+            "cutting.short-over-sheets", saves=saved, sheets=sheets_said(plan.job.sheet, int(over))
+        )
+    if over < EIGHTH_YARD:
+        return message("cutting.short-over-inches", saves=saved, over=over)
+    return message("cutting.short-over", saves=saved, over=round_yardage(over, "eighth"))
+
+
+def _short_saved(plan: CuttingPlan, plain: CuttingPlan) -> Message:
+    saved = plain.amount - plan.amount
+    if saved <= 0:
+        return message("cutting.short-saves-nothing")
+    if plan.job.sheet.length is not None:
+        return message("cutting.short-saves-sheets", sheets=sheets_said(plan.job.sheet, int(saved)))
+    if saved < EIGHTH_YARD:
+        return message("cutting.short-saves-inches", saved=saved)
+    return message("cutting.short-saves", saved=down_to(EIGHTH_YARD)(saved))
 
 
 def kind(plan: CuttingPlan) -> Message:

@@ -60,3 +60,34 @@ def check_forms(forms: tuple[Form, ...]) -> None:
     check_count(len(forms), "forms of a fabric", 0, MOST_FORMS)
     if sum(form.bought for form in forms) > 1:
         refuse("forms-bought")
+
+
+QUARTER = (Fraction(22), Fraction(18))
+"""A fat quarter from selvage to selvage and along the selvage (common practice, no source): half of 44 in, half a yard."""
+ROLL_STRIP = Fraction(5, 2)
+_SQUARES: dict[FormKind, Fraction] = {"10 inch square": Fraction(10), "5 inch square": Fraction(5)}
+
+
+def form_size(
+    form: Form, usable: Fraction, quarter: tuple[Fraction, Fraction] = QUARTER
+) -> tuple[Fraction, Fraction | None]:
+    """Inches from selvage to selvage and along the selvage, what is left out as usual; None: as long as it takes.
+
+    `usable` is the usable width of the cloth, `quarter` the usual size of a fat quarter; a fat eighth is half
+    as long.
+    """
+    if form.kind in STRIPS:
+        long, wide = form.length or usable, form.width or ROLL_STRIP
+        return (wide, long) if form.lengthwise else (long, wide)
+    if form.kind == "bolt":
+        return form.width or usable, form.length
+    width, length = quarter
+    if form.kind == "fat eighth":
+        length /= 2
+    side = _SQUARES.get(form.kind)
+    return form.width or side or width, form.length or side or length
+
+
+def bought_form(forms: tuple[Form, ...]) -> Form:
+    """The form that is bought as it takes: cloth off the bolt where none is."""
+    return next((form for form in forms if form.bought), Form())

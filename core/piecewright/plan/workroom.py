@@ -14,6 +14,7 @@ from piecewright.making.run import facts
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print
+from piecewright.model.forms import bought_form, form_size
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters
 from piecewright.plan.keys import UNCHOSEN, BatchKey, FabricsByLetter, Lane, SetKey
@@ -25,7 +26,6 @@ _DOWN = ROUNDINGS["eighth in down"]
 _MOST_TRIES = 40
 """A bed still too long after so many is left so, and found to give no block."""
 _ONE_WAY = Print("dots", ("#000000",), one_way=True)
-_ANY_ID = 10**9
 _BUYING = (
     "yardage",
     "margin",
@@ -38,6 +38,7 @@ _BUYING = (
     "tuck",
 )
 """Settings that tell how cloth is bought, and what goes round the quilt: no block is sewn by them."""
+_ANY_ID = 10**9
 """More than any id of a design: a workroom gives none."""
 
 
@@ -129,8 +130,10 @@ class Workroom:
 
 
 def usable_width(fabric: Fabric | None, settings: Settings) -> Fraction:
-    """The usable width of a fabric, its own or the design's, inches."""
-    return settings.usable if fabric is None or fabric.width is None else fabric.width
+    """How long a strip from selvage to selvage is, inches: of the form bought, or the cloth's or design's usable."""
+    if fabric is None:
+        return settings.usable
+    return form_size(bought_form(fabric.forms), fabric.width or settings.usable)[0]
 
 
 @stage(keep=64)
@@ -143,6 +146,7 @@ def cloths(fabrics: tuple[Fabric, ...]) -> tuple[Fabric, ...]:
             color="#000000",
             width=fabric.width,
             print=_ONE_WAY if fabric.print and fabric.print.one_way else None,
+            forms=tuple(form for form in fabric.forms if form.bought),
         )
         for fabric in fabrics
     )

@@ -68,7 +68,7 @@ BROKEN: list[tuple[Callable[[], object], str]] = [
     ),
     (
         lambda: Form("strip", 1, Fraction(2), Fraction(9), Fraction(8)),
-        "Only strips have unlike lengths, and the longest (8 in) is not shorter than the length.",
+        "Only strips have unlike lengths, and the longest (8 in) is not below the length.",
     ),
     (lambda: Form("fat quarter", 0), "pieces of cloth on hand: 0. It must be from 1 to 10000."),
     (

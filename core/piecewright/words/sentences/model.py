@@ -35,7 +35,7 @@ SENTENCES: dict[str, str] = {
     "model.write-next-id": 'Write "next_id": {next}.',
     "model.form-strip": "A strip on hand needs its count, its width and its length.",
     "model.form-bolt": "Cloth off the bolt is bought by its length; a piece on hand needs its count and its length.",
-    "model.form-longest": "Only strips have unlike lengths, and the longest ({longest}) is not shorter than the length.",
+    "model.form-longest": "Only strips have unlike lengths, and the longest ({longest}) is not below the length.",
     "model.forms-bought": "Only one form of a fabric can be bought as it takes; give the others a count.",
     "model.no-fabric": "There is no fabric {id}.",
     "model.no-recipe": "There is no recipe {id}.",

@@ -1,0 +1,176 @@
+"""All cutting of a design, fabric by fabric: the answer at once, and the best one for a thread of its own."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Literal
+
+from piecewright.cutting.demand import FabricDemand, demand_of
+from piecewright.cutting.had import Had, had_of
+from piecewright.cutting.job import Job
+from piecewright.cutting.planning import Progress, best_plan, first_plan, plain_plan
+from piecewright.cutting.plans import CuttingPlan
+from piecewright.cutting.search import SETTLED, Effort
+from piecewright.model.design import Design
+from piecewright.plan.materials import Materials, fabric_name, materials
+from piecewright.plan.stage import stage
+from piecewright.words.message import Message
+
+Choice = Literal["plain", "level", "best"]
+CHOICES: tuple[Choice, ...] = ("plain", "level", "best")
+
+
+class StopToken:
+    """Says to a search in another thread that its answer is not wanted any more: `stop` there, call it here."""
+
+    def __init__(self) -> None:
+        self._stopped = False
+
+    def stop(self) -> None:
+        """Have the search end soon with the best it has."""
+        self._stopped = True
+
+    def __call__(self) -> bool:
+        """Whether it is to end."""
+        return self._stopped
+
+
+@dataclass(frozen=True, slots=True)
+class FabricCutting:
+    """One fabric: what is cut of it, the plan, and plain cutting beside it.
+
+    `longest` is the plan if strips of unlike length are all as long as the longest, None where no length is
+    open: the truth lies between `longest.amount` and `plan.amount`.
+    """
+
+    fabric: str
+    name: Message
+    demand: FabricDemand
+    plain: CuttingPlan
+    plan: CuttingPlan
+    longest: CuttingPlan | None = None
+
+    @property
+    def saved(self) -> Fraction:
+        """Inches or sheets that the plan saves against plain cutting."""
+        return self.plain.amount - self.plan.amount
+
+    @property
+    def least_amount(self) -> Fraction:
+        """What it takes if strips of unlike length are as long as the longest."""
+        return self.plan.amount if self.longest is None else min(self.longest.amount, self.plan.amount)
+
+
+@dataclass(frozen=True, slots=True)
+class DesignCutting:
+    """The cutting of one arrangement: every fabric of which something is cut, in the order of the materials."""
+
+    materials: Materials
+    choice: Choice
+    fabrics: tuple[FabricCutting, ...]
+
+    def of(self, fabric: str) -> FabricCutting | None:
+        """The cutting of a fabric by its id; None where nothing is cut of it."""
+        return next((each for each in self.fabrics if each.fabric == fabric), None)
+
+    @property
+    def rounding(self) -> str:
+        """How yardage is rounded."""
+        return self.materials.settings.yardage
+
+
+@dataclass(frozen=True, slots=True)
+class TableProgress:
+    """How far the search for all fabrics is: fabrics done, of how many, and how far the one in hand is."""
+
+    done: int
+    fabrics: int
+    fabric: str
+    at: Progress | None = None
+
+
+def _watch_nothing(progress: TableProgress) -> None:
+    """For those who do not watch."""
+
+
+def _go_on() -> bool:
+    return False
+
+
+def cutting_plan(design: Design, choice: Choice = "level") -> DesignCutting:
+    """The cutting of a design at once: never more cloth than plain cutting. Never raises for a design.
+
+    "best" is only as good as "level" here; `best_cutting` searches.
+    """
+    return table_of(materials(design), choice)
+
+
+@stage(keep=32)
+def table_of(made: Materials, choice: Choice) -> DesignCutting:
+    """The cutting behind some materials."""
+    return DesignCutting(made, choice, tuple(_fabrics(made, choice)))
+
+
+def best_cutting(
+    start: DesignCutting,
+    effort: Effort = SETTLED,
+    report: Callable[[TableProgress], None] = _watch_nothing,
+    cancelled: Callable[[], bool] = _go_on,
+    known: DesignCutting | None = None,
+) -> DesignCutting:
+    """The best cutting that an effort finds, each fabric with its bound where HiGHS is installed.
+
+    For a thread of its own. `start` is what `cutting_plan` gave; `known` an earlier answer of this function:
+    fabrics whose question is the same keep their plan. Once cancelled, fabrics not searched yet keep their
+    plan of `start`. The same start and effort give the same answer.
+    """
+    before = {each.plan.job: each.plan for each in known.fabrics if _settled(each.plan)} if known else {}
+    found: list[FabricCutting] = []
+    for done, each in enumerate(start.fabrics):
+        plan = before.get(each.plan.job)
+        if plan is None and not cancelled():
+            report(TableProgress(done, len(start.fabrics), each.fabric))
+            plan = _best(each, effort, _reporter(report, done, len(start.fabrics), each.fabric), cancelled)
+        found.append(each if plan is None else replace(each, plan=plan))
+    return DesignCutting(start.materials, "best", tuple(found))
+
+
+def _settled(plan: CuttingPlan) -> bool:
+    """Whether the plan comes of a search that went to its end."""
+    return plan.bound is not None and not plan.stopped
+
+
+def _best(
+    each: FabricCutting, effort: Effort, report: Callable[[Progress], None], cancelled: Callable[[], bool]
+) -> CuttingPlan:
+    """The best plan; one that was stopped early may be worse than what was there."""
+    found = best_plan(each.plan.job, effort, report, cancelled)
+    return found if found.amount <= each.plan.amount else each.plan
+
+
+def _reporter(
+    report: Callable[[TableProgress], None], done: int, fabrics: int, fabric: str
+) -> Callable[[Progress], None]:
+    return lambda at: report(TableProgress(done, fabrics, fabric, at))
+
+
+def _fabrics(made: Materials, choice: Choice) -> Iterator[FabricCutting]:
+    known = {fabric.id: fabric for fabric in made.fabrics}
+    plan_for = plain_plan if choice == "plain" else first_plan
+    for demand in demand_of(made):
+        if not demand.pieces:
+            continue
+        had = had_of(known.get(demand.fabric), made.settings)
+        job = Job(demand.pieces, had.sheet, had.on_hand)
+        yield FabricCutting(
+            fabric=demand.fabric,
+            name=fabric_name(made, demand.fabric),
+            demand=demand,
+            plain=plain_plan(job),
+            plan=plan_for(job),
+            longest=_with_longest(job, had),
+        )
+
+
+def _with_longest(job: Job, had: Had) -> CuttingPlan | None:
+    return None if had.longest == had.on_hand else first_plan(replace(job, on_hand=had.longest))

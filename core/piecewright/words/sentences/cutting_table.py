@@ -1,0 +1,52 @@
+"""Sentences about the cutting of a whole design: what it saves, its list, its picture and its plain table."""
+
+SENTENCES: dict[str, str] = {
+    # in one line
+    "cutting.short-saves": "Saves {saved:yards} against plain cutting",
+    "cutting.short-saves-inches": "Saves {saved} against plain cutting",
+    "cutting.short-saves-sheets": "Saves {sheets} against plain cutting",
+    "cutting.short-saves-nothing": "Takes as much as plain cutting",
+    "cutting.short-least": "{saves}; no plan of this kind takes less.",
+    "cutting.short-over": "{saves}; at most {over:yards} from the least possible.",
+    "cutting.short-over-inches": "{saves}; at most {over} from the least possible.",
+    "cutting.short-over-sheets": "{saves}; at most {sheets} from the least possible.",
+    "cutting.short-unknown": "{saves}.",
+    "cutting.range": "If every strip on hand is as long as the longest, it takes {least} less: measure them.",
+    "cutting.range-sheets": "If every strip on hand is as long as the longest, it takes {sheets} less: measure them.",
+    "cutting.sheets-bolt": "{count:piece of cloth on hand|pieces of cloth on hand}",
+    # the list
+    "cutting.title": "{name}: what to cut",
+    "cutting.nothing-to-cut": "Nothing is to be cut yet.",
+    "cutting.setting-strips": "Ruler at {ruler}: strips",
+    "cutting.setting-across": "Ruler at {ruler}: cuts across strips",
+    "cutting.setting-part": "Ruler at {ruler}: part or trim",
+    "cutting.setting-again": "Ruler at {ruler}: cut strips up",
+    "cutting.list-again": "{cuts:cut|cuts} from {strips:strip|strips} of {height}, {trued} off each to true it",
+    "cutting.list-again-untrued": "{cuts:cut|cuts} from {strips:strip|strips} of {height}",
+    "cutting.for": "for {names:and}",
+    "cutting.times": "{count} x {name}",
+    "cutting.label-whole": "{height} cut, whole width",
+    "cutting.left-overs": "Worth keeping",
+    "cutting.left-over": "{count} of {size}",
+    "cutting.on-hand-first": "First from what is on hand: {sheets:and}.",
+    # the plain table
+    "cutting.column-fabric": "fabric",
+    "cutting.column-form": "from",
+    "cutting.column-strips": "strips",
+    "cutting.column-height": "strip cut",
+    "cutting.column-width": "piece cut, along the strip",
+    "cutting.column-length": "piece cut, up the strip",
+    "cutting.column-count": "pieces of each strip",
+    "cutting.column-for": "for",
+    "cutting.off-the-bolt": "bolt",
+    # the picture
+    "cutting.picture-title": "{fabric}, {width} wide",
+    "cutting.picture-of-form": "{fabric}: {sheets} cut so",
+    "cutting.picture-continued": "{fabric}, continued from {at}",
+    "cutting.label-cut": "{size}",
+    "cutting.label-strip": "{height} cut",
+    "cutting.label-kept": "keep {size}",
+    "cutting.label-fold": "fold",
+    "cutting.label-selvage": "selvage",
+}
+"""Most lengths are said as cut."""
