@@ -65,8 +65,8 @@ def batch(room: Workroom, key: BatchKey, placed: Placed) -> Batch:
     facts = room.work(block).facts
     wanted: Counter[Look] = Counter()
     for _, kind, layer, count in placed:
-        wanted[_look(key, kind, layer)] += count
-    yields = _yields(facts, key)
+        wanted[look_of(key, kind, layer)] += count
+    yields = yields_of(facts, key)
     batches = max((-(-count // yields[look]) for look, count in wanted.items()), default=0)
     asks, findings = _asks(room, key, block)
     why = message(
@@ -81,17 +81,17 @@ def batch(room: Workroom, key: BatchKey, placed: Placed) -> Batch:
     return Batch(key, block, name, placed, batches, facts.blocks, asks, why, findings)
 
 
-def _look(key: BatchKey, kind: int, layer: int) -> Look:
+def look_of(key: BatchKey, kind: int, layer: int) -> Look:
     """What tells blocks apart: their kind, and the fabrics of each letter as seen from their layer."""
     return kind, tuple(ids[layer:] + ids[:layer] for _, ids in key.fabrics)
 
 
-def _yields(facts: Facts, key: BatchKey) -> Counter[Look]:
+def yields_of(facts: Facts, key: BatchKey) -> Counter[Look]:
     """How many blocks of each look one batch gives."""
     yields: Counter[Look] = Counter()
     for index, kind in enumerate(facts.kinds):
         for layer in kind.layers:
-            yields[_look(key, index, layer)] += len(kind.blocks)
+            yields[look_of(key, index, layer)] += len(kind.blocks)
     return yields
 
 

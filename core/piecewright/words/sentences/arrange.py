@@ -8,8 +8,8 @@ SENTENCES = {
     "arrange.layout-plain": "{count:block has|blocks have} no light side and may lie either way.",
     "arrange.layout-stuck": "{count:block|blocks} cannot be turned so: longer than wide, or turning was not allowed.",
     "arrange.no-light-side": "None of these blocks has a light side and a dark one: the layout will not show.",
-    "arrange.spread": "On average {off:number} of 100 steps of lightness from what was asked, before {before:number}. No other order "
-    "of these blocks comes nearer.",
-    "arrange.best-already": "It hangs so already: {off:number} of 100 steps of lightness from what was asked, as near as these "
-    "blocks come.",
+    "arrange.spread": "On average {off:number} of 100 steps of lightness from what was asked, before "
+    "{before:number}. No other order of these blocks comes nearer.",
+    "arrange.best-already": "It hangs so already: {off:number} of 100 steps of lightness from what was asked, as near "
+    "as these blocks come.",
 }
