@@ -17,6 +17,7 @@ from piecewright.commands.command import (
     print_json,
     recipe_at,
 )
+from piecewright.commands.shopping import SHOPPING
 from piecewright.errors import Finding
 from piecewright.files.design_file import load_design
 from piecewright.making.shipped import ENDING
@@ -78,5 +79,6 @@ def _finding(finding: Any, measure: Measure) -> dict[str, str]:
 
 DESIGN_COMMANDS = (
     Command("materials", "commands.materials", declare_report, _run_materials),
+    SHOPPING,
     Command("check", "commands.check", _declare_check, _run_check),
 )
