@@ -94,19 +94,18 @@ def scrappy(design: Design, block: str, mixes: int, *, pools: Pools | None = Non
 
 
 def free_mixes(design: Design, block: str, *, pools: Pools | None = None, seed: int = 0) -> int:
-    """The most mixes that take no more strip sets than one mix does."""
-    most = group_of(design, block).makings
-    if not most:
+    """The most mixes that take no more strip sets than one mix does; each takes a set at least."""
+    group = group_of(design, block)
+    if not group.laid:
         return 0
-    least = scrappy(design, block, 1, pools=pools, seed=seed).sets
-    low, high = 1, most
-    while low < high:
-        middle = (low + high + 1) // 2
-        if scrappy(design, block, middle, pools=pools, seed=seed).sets <= least:
-            low = middle
-        else:
-            high = middle - 1
-    return low
+    chosen = pools or pools_of(design, group)
+
+    def sets(mixes: int) -> int:
+        random = Random(seed)  # noqa: S311 - chance for beauty, not for secrets
+        return materials(_dealt(design, group, _mixes(chosen, group.stack, mixes, random))).set_count
+
+    least = sets(1)
+    return next((mixes for mixes in range(min(group.makings, least), 1, -1) if sets(mixes) <= least), 1)
 
 
 def _making(block: Block) -> tuple[object, ...]:
