@@ -11,11 +11,11 @@ from piecewright.making.draft import (
     fresh_name,
     insert_step,
     replace_step,
-    suggested_step,
     turned_further,
 )
 from piecewright.making.run import Making
 from piecewright.making.steps import Axis, Side
+from piecewright.making.suggesting import suggested_step
 from piecewright.units.measure import Measure
 from piecewright.units.rounding import down_to
 

@@ -5,7 +5,6 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Self
 
@@ -13,16 +12,16 @@ from piecewright.errors import RecipeError
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt
-from piecewright.units.measure import Measure
-from piecewright.units.rounding import nearest
+from piecewright.making.used import UsedRecipe
+from piecewright.making.verbs.use import gives_parts
 
 Plain = dict[str, Any]
 _STEP_PLACE = re.compile(r"steps\[(\d+)\]")
 _KEY_PART = re.compile(r"\w+")
 _KEPT = 512
-_PAIR = 2
-_ONE_FOR_ONE = ("turn", "shuffle", "square", "open", "loop", "unpick")
-_TAKING = frozenset({"sew", "cut", "slice", "corner", "with", "face", *_ONE_FOR_ONE})
+_EACH = ("turn", "shuffle", "square", "open", "loop", "unpick", "finish")
+_ONE_FOR_ONE = (*_EACH, "corner")
+_TAKING = frozenset({"sew", "cut", "slice", "with", "face", *_ONE_FOR_ONE})
 """Keys whose value is a piece, or a list of pieces."""
 
 
@@ -93,7 +92,7 @@ def turned_further(plain: Mapping[str, Any], at: int, by: int) -> Plain:
 
 def _gives_one_for_one(step: Plain) -> bool:
     verb = next((key for key in _ONE_FOR_ONE if key in step), None)
-    return verb is not None and not str(step[verb]).endswith(".*")
+    return verb is not None and not str(step[verb]).endswith(".*") and not step.get("keep")
 
 
 def _pass_on(changed: Plain, at: int, step: Plain, before: Making) -> None:
@@ -137,6 +136,33 @@ def move_step(plain: Mapping[str, Any], at: int, to: int) -> Plain:
     return changed
 
 
+def rename_step(plain: Mapping[str, Any], at: int, name: str) -> Plain:
+    """The recipe with another name for what a step makes, and for its parts and seams wherever they are meant."""
+    changed = copy.deepcopy(dict(plain))
+    step = changed["steps"][at]
+    old = step.get("make")
+    if old is None:
+        return changed
+    step["make"] = name
+    for later in changed["steps"][at + 1 :]:
+        for key in _TAKING & later.keys():
+            taken = later[key]
+            later[key] = (
+                _called(taken, old, name)
+                if isinstance(taken, str)
+                else [_called(one, old, name) for one in taken]
+            )
+        if "press" in later:
+            later["press"]["seam"] = _called(later["press"]["seam"], old, name)
+    changed["block"] = [_called(piece, old, name) for piece in changed["block"]]
+    return changed
+
+
+def _called(piece: str, old: str, new: str) -> str:
+    base, dot, part = piece.partition(".")
+    return f"{new}{dot}{part}" if base == old else piece
+
+
 def replace_step(plain: Mapping[str, Any], at: int, step: Plain) -> Plain:
     """The recipe with another step in a place."""
     changed = copy.deepcopy(dict(plain))
@@ -155,12 +181,17 @@ def length_at(plain: Mapping[str, Any], step: int, key: str, index: int | None =
 
 def with_length(plain: Mapping[str, Any], step: int, key: str, text: str, index: int | None = None) -> Plain:
     """The recipe with another length written at a place of a step."""
+    return put_at(plain, step, key, text, index)
+
+
+def put_at(plain: Mapping[str, Any], step: int, key: str, value: object, index: int | None = None) -> Plain:
+    """The recipe with anything else at a place of a step, sound or not."""
     changed = copy.deepcopy(dict(plain))
     holder, last = _holder(changed, step, key)
     if index is None:
-        holder[last] = text
+        holder[last] = value
     else:
-        holder[last][index] = text
+        holder[last][index] = value
     return changed
 
 
@@ -188,84 +219,6 @@ def loose_pieces(making: Making | None) -> tuple[str, ...]:
     return tuple(name for name in making.table.piles if name not in making.table.used)
 
 
-def suggested_step(
-    plain: Mapping[str, Any], verb: str, pieces: Sequence[str], making: Making | None = None
-) -> Plain:
-    """A step of a verb that is likely to work on some pieces (the last ones laid down), to be changed from there.
-
-    `making` is that of the steps before it, whose cloth tells lengths and directions that fit.
-    """
-    name, last = fresh_name(plain, _WISHES.get(verb, verb)), (pieces[-1] if pieces else "")
-    before = pieces[-2] if len(pieces) > 1 else ""
-    sewn = _last_sewn(plain)
-    edge = {"from": ["left", "seam"], "to": ["right", "seam"]}
-    strip = {"fabric": _next_letter(plain), "width": "2 1/2", "length": _usual_length(plain)}
-    steps: Mapping[str, Plain] = {
-        "lay": {"make": name, "lay": strip},
-        "press": {"press": {"seam": sewn, "toward": _sewn_toward(plain, sewn)}},
-        "sew": {"make": name, "sew": list(pieces[-2:]), "axis": _even_axis(making, pieces[-2:])},
-        "corner": {"make": name, "corner": before, "with": last, "at": "top left"},
-        "face": {"make": name, "face": [before, last], "seams": [edge]},
-        "slice": {"make": name, "slice": last, **_slant(making, last)},
-        "use": {"make": name, "use": "rail-fence-of-two"},
-    }
-    return steps.get(verb) or {"make": name, verb: last, **_SHAPES.get(verb, {})}
-
-
-def _even_axis(making: Making | None, names: Sequence[str]) -> str:
-    """The way in which two pieces can be sewn: below each other where they are equally wide, else beside."""
-    if making is None or len(names) != _PAIR:
-        return "down"
-    one, other = [making.table.piles[name][0].box for name in names]
-    even = abs(float(one.width - other.width)) <= abs(float(one.height - other.height))
-    return "down" if even else "across"
-
-
-def _slant(making: Making | None, name: str) -> Plain:
-    """A slanted cut through the middle of a piece, from three eighths to five of its width."""
-    pile = making.table.piles.get(name) if making is not None else None
-    width = Fraction(8) if pile is None else Fraction(pile[0].box.width)
-    ends = [Measure().bare(nearest(Fraction(1, 8))(width * share / 8)) for share in (3, 5)]
-    return {"from": ["top", ends[0]], "to": ["bottom", ends[1]]}
-
-
-_WISHES = {
-    "lay": "strip", "sew": "sewn", "cut": "part", "slice": "side",
-    "turn": "turned", "shuffle": "pile", "square": "squared", "press": "",
-    "corner": "cornered", "face": "pair", "open": "opened", "use": "used",
-    "loop": "tube", "unpick": "opened",
-}  # fmt: skip
-_SHAPES: Mapping[str, Plain] = {
-    "cut": {"axis": "across", "into": 2},
-    "turn": {"by": 180},
-    "shuffle": {"by": 1},
-    "square": {"width": "fit", "height": "fit"},
-    "open": {},
-    "loop": {"axis": "down"},
-    "unpick": {"seam": 1},
-}
-
-
-def _next_letter(plain: Mapping[str, Any]) -> str:
-    used = {step["lay"]["fabric"] for step in plain["steps"] if "lay" in step}
-    return next((letter for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ" if letter not in used), "A")
-
-
-def _usual_length(plain: Mapping[str, Any]) -> str:
-    """As long as the strip laid last, so that both can be sewn."""
-    lengths = [step["lay"]["length"] for step in plain["steps"] if "lay" in step]
-    return lengths[-1] if lengths else "20"
-
-
-def _sewn_toward(plain: Mapping[str, Any], name: str) -> str:
-    step: Plain = next((step for step in plain["steps"] if step.get("make") == name), {})
-    return "right" if step.get("axis") == "across" else "down"
-
-
-def _last_sewn(plain: Mapping[str, Any]) -> str:
-    return next((step["make"] for step in reversed(plain["steps"]) if "sew" in step), "")
-
-
 def _ending_in(changed: Plain, before: Mapping[str, Any]) -> Plain:
     """A step added at the end gives the block, where the step that was last gave it before."""
     steps, old = changed["steps"], before["steps"]
@@ -281,11 +234,21 @@ def _is_of(block: Sequence[str], name: str) -> bool:
 
 
 def _whole(step: Plain) -> str:
-    """All that a step gives, under one word; of parts cut to unlike widths the first, for blocks are alike."""
-    if len(set(map(str, step.get("widths", ())))) > 1:
-        return f"{step['make']}.1"
-    parted = {"cut", "slice"} & step.keys() or any(str(step.get(key)).endswith(".*") for key in _ONE_FOR_ONE)
-    return f"{step['make']}.*" if parted else str(step["make"])
+    """All that a step gives, under one word; of parts unlike each other the first, for blocks are alike."""
+    made = str(step["make"])
+    if len(set(map(str, step.get("widths", ())))) > 1 or step.get("keep"):
+        return f"{made}.1"
+    parted = {"cut", "slice"} & step.keys() or any(str(step.get(key)).endswith(".*") for key in _EACH)
+    return f"{made}.*" if parted or _uses_parts(step) else made
+
+
+def _uses_parts(step: Plain) -> bool:
+    """Whether a step uses a recipe that gives parts."""
+    try:
+        used = UsedRecipe.parse(step["use"]) if "use" in step else None
+    except RecipeError:
+        return False
+    return used is not None and gives_parts(used.recipe.block)
 
 
 @lru_cache(maxsize=_KEPT)

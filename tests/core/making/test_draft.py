@@ -12,12 +12,12 @@ from piecewright.making.draft import (
     move_step,
     remove_step,
     replace_step,
-    suggested_step,
     turned_further,
 )
 from piecewright.making.given import Given
 from piecewright.making.run import facts
 from piecewright.making.shipped import shipped_recipes
+from piecewright.making.suggesting import suggested_step
 
 SHIPPED = sorted(shipped_recipes())
 recipes = st.sampled_from(SHIPPED).map(lambda name: shipped_recipes()[name])
