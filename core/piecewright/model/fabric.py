@@ -60,7 +60,8 @@ class Fabric(Value, frozen=True, omit_defaults=True):
     `picture` names a file in the design.
 
     `price` is per yard, in the design's currency; `width` the usable width where it differs from the
-    design's; `forms` what it is had in, none: as much off the bolt as it takes.
+    design's; `forms` what it is had in, none: as much off the bolt as it takes; `value` what it counts as where the
+    quilter knows better than the measured lightness.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Fabric(Value, frozen=True, omit_defaults=True):
     width: Fraction | None = None
     note: str = ""
     forms: tuple[Form, ...] = ()
+    value: Literal["light", "medium", "dark"] | None = None
 
     def __post_init__(self) -> None:
         check_name(self.name, "fabric")

@@ -59,6 +59,7 @@ _KEYS: Mapping[str, str] = {
     "Fabric.price": "The price of a yard, in the currency of the settings.",
     "Fabric.width": "The usable width in inches, where it differs from that of the settings.",
     "Fabric.forms": "What the fabric is had in; left out: as much off the bolt as it takes.",
+    "Fabric.value": "Light, medium or dark as the quilter sees it; left out: as measured, among the quilt's fabrics.",
     "Form.kind": "The kind of cloth.",
     "Form.count": "How many are on hand, to be used first; null: as many are bought as it takes.",
     "Form.width": "From selvage to selvage; of a strip how wide it is. Left out: as is usual.",
