@@ -7,7 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication
 
 from piecewright.edit.registry import apply, call
-from piecewright.making.shipped import shipped_recipes
+from piecewright.making.shipped import shipped_recipe
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric, Print
 from piecewright.model.quilt import Lattice, Quilt
@@ -15,6 +15,11 @@ from piecewright.model.settings import Settings
 from piecewright.model.value import Letters
 
 _ENDING = ".piecewright"
+_FIRST = (
+    *("cut-turn-sew", "framed-four-patch", "middle-end-for-end", "rail-fence-of-four"),
+    *("rail-fence-of-three", "rail-fence-of-two", "two-halves-from-thirds"),
+)
+"""The recipes whose blocks are on the shelf to begin with; the others are offered where a block is added."""
 
 
 def sample_files() -> tuple[Path, ...]:
@@ -24,20 +29,19 @@ def sample_files() -> tuple[Path, ...]:
 
 
 def empty_design() -> Design:
-    """A wall of 48 x 60 in with nothing on it; six fabrics and the shipped recipes' blocks on the shelf."""
+    """A wall of 48 x 60 in with nothing on it; six fabrics and a few blocks on the shelf."""
     quilt = Quilt(_say("First arrangement"), Lattice(Fraction(2), 24, 30))
     design = Design(_say("New quilt"), arrangements=(quilt,), settings=Settings(usable=Fraction(42)))
     for fabric in _first_fabrics():
         design = apply(design, call("add-fabric", name=fabric.name, color=fabric.color, print=fabric.print))
-    for recipe in shipped_recipes().values():
-        if recipe.name != "Slanted exchange":
-            letters = {
-                letter: tuple(design.fabrics[(index + layer) % 6].id for layer in range(recipe.stack))
-                for index, letter in enumerate(recipe.letters)
-            }
-            design = apply(
-                design, call("add-block", name=recipe.name, new_recipe=recipe, fabrics=Letters(letters))
-            )
+    for recipe in map(shipped_recipe, _FIRST):
+        letters = {
+            letter: tuple(design.fabrics[(index + layer) % 6].id for layer in range(recipe.stack))
+            for index, letter in enumerate(recipe.letters)
+        }
+        design = apply(
+            design, call("add-block", name=recipe.name, new_recipe=recipe, fabrics=Letters(letters))
+        )
     return design
 
 

@@ -1,5 +1,6 @@
 """The recipes that come with the program."""
 
+import json
 from collections.abc import Mapping
 from contextvars import ContextVar
 from functools import cache
@@ -34,6 +35,13 @@ def shipped_recipe(name: str) -> Recipe:
         return read_recipe(_bytes_of(name))
     finally:
         _IN_HAND.reset(token)
+
+
+@cache
+def families() -> Mapping[str, tuple[str, ...]]:
+    """The families of the shipped recipes in order, each with the names of its recipes in order."""
+    table = json.loads((files("piecewright_data") / "recipes" / "families.json").read_bytes())
+    return MappingProxyType({row["family"]: tuple(row["recipes"]) for row in table})
 
 
 @cache

@@ -23,12 +23,13 @@ from piecewright.making.trying import tried
 from piecewright.making.verbs.verb import Place
 from piecewright.units.sizes import Finished
 from tests.core.making.building import Plain, cut, lay, rails, recipe, sew, shuffle, sliced, square, turn
+from tests.core.making.sample_recipes import SAMPLE_RECIPES
 from tests.core.making.strategies import Sewable, sewable_recipes
 
 PLAIN = Given()
 EIGHTH = Fraction(1, 8)
 SLANTED = "slanted-exchange"
-SQUARE_RECIPES = sorted(set(shipped_recipes()) - {SLANTED})
+SQUARE_RECIPES = sorted(set(SAMPLE_RECIPES) - {SLANTED})
 SIZES = st.integers(3 * 12, 16 * 12).map(lambda twelfths: Fraction(twelfths, 12))
 SLOPES = st.dictionaries(st.integers(0, 4), st.integers(-3, 3).map(Fraction), max_size=4)
 
@@ -219,7 +220,7 @@ def test_forty_two_inches_used_up_make_the_middle_column_wider() -> None:
     assert any("4 2/3 in" in str(said) for said in found.messages)
 
 
-@pytest.mark.parametrize("name", shipped_recipes())
+@pytest.mark.parametrize("name", SAMPLE_RECIPES)
 def test_a_strip_is_used_up_exactly(name: str) -> None:
     found = solve(shipped_recipes()[name], PLAIN, UseUp(Fraction(42)))
     assert max(strip.length for strip in found.facts.strips) == 42

@@ -16,6 +16,7 @@ from piecewright.plan.sizes_table import NO_TRUING, USUAL_TRUING, SizeRow, Sizes
 from piecewright.plan.sizes_text import sizes_csv, sizes_text
 from piecewright.units.measure import Measure
 from tests.core.making.building import cut, lay, rails, recipe, sew, turn
+from tests.core.making.sample_recipes import SAMPLE_RECIPES
 
 WIDE = Given(usable=Fraction(42))
 
@@ -69,7 +70,7 @@ def test_thirds_of_13_1_2_do_not_come_from_40_in() -> None:
 
 
 @settings(max_examples=25)
-@pytest.mark.parametrize("name", shipped_recipes())
+@pytest.mark.parametrize("name", (*SAMPLE_RECIPES, "nine-patch"))
 @given(
     usable=st.integers(18, 60),
     width=st.integers(12, 40).map(lambda eighths: Fraction(eighths, 8)),
