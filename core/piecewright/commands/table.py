@@ -5,6 +5,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
+from piecewright.commands.advice import ADVICE_COMMANDS
 from piecewright.commands.command import Command, Parser
 from piecewright.commands.cutting import CUTTING_COMMANDS
 from piecewright.commands.designs import DESIGN_COMMANDS
@@ -15,6 +16,7 @@ from piecewright.words.message import message
 
 COMMANDS: tuple[Command, ...] = (
     *RECIPE_COMMANDS,
+    *ADVICE_COMMANDS,
     *DESIGN_COMMANDS,
     *CUTTING_COMMANDS,
     *PICTURE_COMMANDS,

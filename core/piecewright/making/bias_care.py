@@ -4,26 +4,28 @@ Under 5 degrees an edge is quiet, to 20 it wants pins, above that it is bias (co
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from piecewright.making.facts import Facts
+from piecewright.making.facts import BiasEdge, Facts, Kind
 from piecewright.words.message import Message, message
 
 PINNED, BIAS = 5.0, 20.0
 """Degrees off the thread: from the first an edge is pinned, above the second it stretches in the hand."""
+_PLACES = 6
 _OUTER = ("handle", "starch", "stay-stitch", "pin")
 _INNER = ("pin", "starch", "straight-down")
 
 
 @dataclass(frozen=True, slots=True)
 class BiasCare:
-    """Edges of one block that are alike: of one fabric letter, so many degrees off the thread, outer or inner.
+    """Edges of one block that run alike: so many degrees off the thread, outer or inner, of these fabric letters.
 
-    `length` is that of all `count` of them, `longest` of one, inches finished; `kind` numbers the kind of block from 0.
+    `length` is that of all `count` of them, `longest` of one, inches finished; `kinds` number the kinds of block,
+    from 0, in which they are so.
     """
 
-    kind: int
-    fabric: str
+    kinds: tuple[int, ...]
+    fabrics: tuple[str, ...]
     outer: bool
     degrees: float
     count: int
@@ -46,7 +48,7 @@ class BiasCare:
         told = message(
             code,
             count=self.count,
-            fabric=self.fabric,
+            fabrics=self.fabrics,
             degrees=self.degrees,
             length=self.length,
             longest=self.longest,
@@ -56,17 +58,25 @@ class BiasCare:
 
 def bias_care(facts: Facts) -> tuple[BiasCare, ...]:
     """The outer edges off the thread, then the inner ones, those most off the thread first, then the longest."""
-    found = [each for number in range(len(facts.kinds)) for each in _of_kind(facts, number)]
-    return tuple(sorted(found, key=_most_telling))
+    found: dict[BiasCare, list[int]] = {}
+    for number, kind in enumerate(facts.kinds):
+        for each in _of_kind(kind):
+            found.setdefault(each, []).append(number)
+    told = (replace(each, kinds=tuple(numbers)) for each, numbers in found.items())
+    return tuple(sorted(told, key=_most_telling))
 
 
-def _of_kind(facts: Facts, number: int) -> Iterator[BiasCare]:
-    lengths: dict[tuple[bool, str, float], list[float]] = {}
-    for edge in facts.kinds[number].bias_edges:
-        lengths.setdefault((edge.outer, edge.fabric, round(edge.degrees, 1)), []).append(float(edge.length))
-    for (outer, fabric, degrees), found in lengths.items():
-        yield BiasCare(number, fabric, outer, degrees, len(found), sum(found), max(found))
+def _of_kind(kind: Kind) -> Iterator[BiasCare]:
+    """What is told of one kind, whose number is not yet in it."""
+    alike: dict[tuple[bool, float], list[BiasEdge]] = {}
+    for edge in kind.bias_edges:
+        alike.setdefault((edge.outer, round(edge.degrees, 1)), []).append(edge)
+    for (outer, degrees), edges in alike.items():
+        fabrics = tuple(sorted({edge.fabric for edge in edges}))
+        lengths = [float(edge.length) for edge in edges]
+        longest, whole = (round(length, _PLACES) for length in (max(lengths), sum(lengths)))
+        yield BiasCare((), fabrics, outer, degrees, len(edges), whole, longest)
 
 
-def _most_telling(each: BiasCare) -> tuple[bool, float, float, int, str]:
-    return not each.outer, -each.degrees, -each.length, each.kind, each.fabric
+def _most_telling(each: BiasCare) -> tuple[bool, float, float, tuple[int, ...]]:
+    return not each.outer, -each.degrees, -each.length, each.kinds

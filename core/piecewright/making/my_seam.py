@@ -36,6 +36,14 @@ class Real:
     nominal: Unfinished
     real: Unfinished
 
+    @property
+    def sentence(self) -> Message:
+        """Both sizes, with the number of the step from 1."""
+        number = self.step + 1
+        return message(
+            "solve.seam-step", number=number, piece=self.piece, real=self.real, nominal=self.nominal
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Trim:

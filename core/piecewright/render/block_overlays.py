@@ -4,6 +4,7 @@ All in inches of paper, the block's finished top left at 0, 0; `scale` is inches
 """
 
 from collections.abc import Iterable
+from itertools import pairwise
 from math import hypot
 
 from piecewright.making.open_edges import WaitingEdge
@@ -18,29 +19,50 @@ from piecewright.words.message import message
 _REACH = 0.17
 _SHARE = 0.22  # of a seam's length, at most, on either side of it
 _LEAST = 0.07
-THICK = 6
-"""Layers from which a place is marked as thick: a needle tells it (common practice, no source)."""
+THICK = 8
+"""Layers from which a place is marked: more than the 7 that four patches make where their seams nest."""
 
 
 def draw_plan(pen: Pen, plan: PressingPlan, block: PressedBlock, scale: float) -> None:
     """An arrow across every seam the way it is pressed, to both sides where it is open; a ring where seams clash."""
-    for line in block.work.lines:
+    gaps = _gaps(block)
+    shortest = min((length for _, length in gaps.values()), default=0.0)
+    reach = max(min(_REACH, shortest * scale * _SHARE), _LEAST)
+    for number_of, line in enumerate(block.work.lines):
         seam, sign = plan.seams[line.seam], plan.signs[line.seam]
         if sign or seam.toward == "open":
-            _draw_way(pen, line, sign, scale)
+            (x, y), _ = gaps[number_of]
+            across, down = (each * (sign or 1) * reach for each in line.toward)
+            ends = ((x * scale - across, y * scale - down), (x * scale + across, y * scale + down))
+            arrow(pen, *ends, weight=1.4 * reach / _REACH, both=not sign)
     for clash in plan.clashes:
         if (clash.block, clash.layer) == (block.name, block.layer):
             _draw_clash(pen, (clash.point[0] * scale, clash.point[1] * scale))
 
 
-def _draw_way(pen: Pen, line: SeamLine, sign: int, scale: float) -> None:
-    """Sign 0 is open."""
-    length = hypot(line.end[0] - line.start[0], line.end[1] - line.start[1]) * scale
-    reach = max(min(_REACH, length * _SHARE), _LEAST)
-    x, y = ((line.start[axis] + line.end[axis]) / 2 * scale for axis in (0, 1))
-    across, down = line.toward[0] * (sign or 1) * reach, line.toward[1] * (sign or 1) * reach
-    ends = ((x - across, y - down), (x + across, y + down))
-    arrow(pen, *ends, weight=1.4 * reach / _REACH, both=not sign)
+def _gaps(block: PressedBlock) -> dict[int, tuple[Spot, float]]:
+    """For each line the widest stretch on which no other seam meets it, the nearest its middle: middle and length."""
+    met: dict[int, list[float]] = {}
+    lines = block.work.lines
+    for junction in block.work.junctions:
+        for line in {ray.line for ray in junction.rays}:
+            met.setdefault(line, []).append(_share(lines[line], junction.point))
+    return {number_of: _widest(line, met.get(number_of, [])) for number_of, line in enumerate(lines)}
+
+
+def _share(line: SeamLine, point: Spot) -> float:
+    """Where along a line a point of it lies, 0 at its start, 1 at its end."""
+    run, rise = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    along = (point[0] - line.start[0]) * run + (point[1] - line.start[1]) * rise
+    return along / (run * run + rise * rise)
+
+
+def _widest(line: SeamLine, met: Iterable[float]) -> tuple[Spot, float]:
+    shares = sorted({0.0, 1.0, *(min(max(share, 0.0), 1.0) for share in met)})
+    low, high = max(pairwise(shares), key=lambda gap: (round(gap[1] - gap[0], 3), -abs(gap[0] + gap[1] - 1)))
+    middle = (low + high) / 2
+    run, rise = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    return (line.start[0] + run * middle, line.start[1] + rise * middle), hypot(run, rise) * (high - low)
 
 
 def _draw_clash(pen: Pen, at: Spot) -> None:

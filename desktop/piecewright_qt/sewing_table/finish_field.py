@@ -23,6 +23,7 @@ from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 
 _TIMES = re.compile(r"[x\u00d7]", re.IGNORECASE)
 _MOST_NEAR = 3
+_ONE_ROW = 1.3  # the largest text scale at which wish and lengths stand in one row
 
 
 class FinishField(QWidget):
@@ -37,7 +38,7 @@ class FinishField(QWidget):
         self._look = look
         self._free = free
         self._refused = False
-        grid = QGridLayout(self)
+        self._grid = grid = QGridLayout(self)
         grid.setContentsMargins(0, SPACE_TIGHT, 0, 0)
         grid.setHorizontalSpacing(SPACE)
         self.wishes = QComboBox()
@@ -56,17 +57,27 @@ class FinishField(QWidget):
         self.said.setProperty("type", "small")
         self.said.setVisible(False)
         self.near = [QPushButton() for _ in range(_MOST_NEAR)]
-        grid.addWidget(self.wishes, 0, 0, 1, _MOST_NEAR)
-        grid.addWidget(self.line, 0, _MOST_NEAR, 1, _MOST_NEAR)
-        grid.addWidget(self.said, 1, 0, 1, 2 * _MOST_NEAR)
-        for number, button in enumerate(self.near):
+        for button in self.near:
             button.hide()
-            grid.addWidget(button, 2, 2 * number, 1, 2)
+        self._arrange()
         self.line.returnPressed.connect(self.ask)
         self.line.textEdited.connect(lambda _text: self._say(""))
         self.wishes.currentIndexChanged.connect(lambda _index: self._name_line())
         look.changed.connect(self._tint)
+        look.changed.connect(self._arrange)
         self._name_line()
+
+    def _arrange(self) -> None:
+        """The kind of wish and its lengths in one row; with large text in two."""
+        large = self._look.scale.text > _ONE_ROW
+        whole = 2 * _MOST_NEAR
+        self._grid.addWidget(self.wishes, 0, 0, 1, whole if large else _MOST_NEAR)
+        self._grid.addWidget(
+            self.line, int(large), 0 if large else _MOST_NEAR, 1, whole if large else _MOST_NEAR
+        )
+        self._grid.addWidget(self.said, 2, 0, 1, whole)
+        for number, button in enumerate(self.near):
+            self._grid.addWidget(button, 3, 2 * number, 1, 2)
 
     def ask(self) -> None:
         """Find the lengths that give what is asked, and set them as one undo step."""

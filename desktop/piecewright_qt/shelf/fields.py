@@ -118,7 +118,8 @@ class LengthField(Field):
         self.box = QComboBox()
         self.box.setEditable(True)
         self.box.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-        self.box.setCompleter(QCompleter(self.box))  # completes nothing: "2" typed is 2, whatever longer choice begins with it
+        # completes nothing: "2" typed is 2, whatever longer choice begins with it
+        self.box.setCompleter(QCompleter(self.box))
         self._choices = choices
         self.box.addItems([measure.length(choice) for choice in choices])
         shrink(self.box)

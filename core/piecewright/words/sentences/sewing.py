@@ -79,14 +79,14 @@ SENTENCES: dict[str, str] = {
     "sewing.bulge-spun": "Spun (the seam pressed to opposite sides of the crossing) they are {spun}.",
     # what to do about bias
     "sewing.care": "{what}: {care:and}.",
-    "sewing.care-of-outer": "{count:outer edge|outer edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "sewing.care-of-outer": "{count:outer edge|outer edges} of fabric {fabrics:and}, {degrees:degrees} off the thread, "
     "{length} long together, finished",
-    "sewing.care-of-inner": "{count:inner edge|inner edges} of fabric {fabric}, {degrees:degrees} off the thread, "
+    "sewing.care-of-inner": "{count:inner edge|inner edges} of fabric {fabrics:and}, {degrees:degrees} off the thread, "
     "{length} long together, the longest {longest}, finished",
-    "sewing.care-quiet-outer": "{count:outer edge|outer edges} of fabric {fabric}, {degrees:degrees} off the thread, "
-    "{length} long together, finished: too little to stretch.",
-    "sewing.care-quiet-inner": "{count:inner edge|inner edges} of fabric {fabric}, {degrees:degrees} off the thread, "
-    "{length} long together, finished: too little to stretch.",
+    "sewing.care-quiet-outer": "{count:outer edge|outer edges} of fabric {fabrics:and}, {degrees:degrees} off "
+    "the thread, {length} long together, finished: too little to stretch.",
+    "sewing.care-quiet-inner": "{count:inner edge|inner edges} of fabric {fabrics:and}, {degrees:degrees} off "
+    "the thread, {length} long together, finished: too little to stretch.",
     "sewing.care-handle": "lift it by the middle, never by the edge",
     "sewing.care-starch": "starch before cutting",
     "sewing.care-stay-stitch": "stay-stitch within the allowance",

@@ -46,6 +46,7 @@ SENTENCES: dict[str, str] = {
     "solve.seam-wide": "Each of your seams takes {lost} more than two allowances: sew a scant seam, {half} narrower.",
     "solve.seam-narrow": "Each of your seams takes {lost} less than two allowances: sew a full seam, {half} wider.",
     "solve.seam-block": "The block measures {real} with your seam, where the recipe says {nominal}.",
+    "solve.seam-step": "Step {number}, {piece}: {real} with your seam, {nominal} by the recipe.",
     "solve.seam-breaks": "With your seam the making stops: {said}",
     "solve.seam-no-trim": "There is nothing to trim: the block keeps its shape.",
     "solve.seam-points": "Trimming would cost points here: correct the seam instead.",

@@ -8,7 +8,7 @@ from typing import Any
 
 from piecewright.edit.registry import EditCall, call
 from piecewright.errors import PiecewrightError
-from piecewright.making.my_seam import MySeam, Real, my_seam
+from piecewright.making.my_seam import MySeam, my_seam
 from piecewright.model.settings import PERFECT_STRIPS
 from piecewright_qt.sewing_table.numbers.reckoner import Question
 from piecewright_qt.sewing_table.numbers.section import Line, Lines, Section
@@ -45,15 +45,8 @@ class MySeamSection(Section):
         tone = "warn" if answer.fault is not None else ""
         self.messages.show_lines([Line(self.said(message), "", tone) for message in answer.messages])
         self.steps.show_lines(
-            [Line(self._step(real), "small") for real in answer.steps] if answer.lost else []
+            [Line(self.said(real.sentence), "small") for real in answer.steps] if answer.lost else []
         )
-
-    def _step(self, real: Real) -> str:
-        nominal, sewn = (
-            self.look.measure.size(size.width, size.height) for size in (real.nominal, real.real)
-        )
-        said = self.tr("{number}. {piece}: {sewn} with your seam, {nominal} by the recipe (unfinished)")
-        return said.format(number=real.step + 1, piece=real.piece, sewn=sewn, nominal=nominal)
 
     def _label(self) -> str:
         strip, perfect = (self.look.measure.length(each) for each in (Fraction(5, 2), PERFECT_STRIPS))

@@ -4,14 +4,14 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.numbers.reckoner import Question, Reckoner, question_of
-from piecewright_qt.theme.icons import icon
+from piecewright_qt.sewing_table.numbers.wrap_button import FoldButton
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 
 
@@ -75,9 +75,7 @@ class Section(QWidget):
     def __init__(self, name: str, title: str, bench: Bench, look: Look, reckoner: Reckoner) -> None:
         super().__init__()
         self.name, self.bench, self.look, self._reckoner = name, bench, look, reckoner
-        self.head = QPushButton(title)
-        self.head.setCheckable(True)
-        self.head.setProperty("weight", "fold")
+        self.head = FoldButton(title, look)
         self.head.toggled.connect(self._fold)
         self.trouble = Lines()
         self.body = QWidget()
@@ -191,9 +189,9 @@ class Section(QWidget):
         self.opened.emit(is_open)
 
     def _dress_head(self) -> None:
-        self.head.setIcon(icon("up" if self.is_open else "down", self.look.theme))
+        self.head.dress()
         state = self.tr("unfolded") if self.is_open else self.tr("folded")
         if self.is_behind:
             state = self.tr("being worked out")
         self.head.setAccessibleDescription(state)
-        self.head.setToolTip(f"{self.head.text()} ({state})")
+        self.head.setToolTip(f"{self.head.accessibleName()} ({state})")

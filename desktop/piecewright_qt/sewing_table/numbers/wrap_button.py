@@ -1,9 +1,13 @@
-"""A button whose words wrap, for narrow columns and large text."""
+"""Buttons whose words wrap, for narrow columns and large text."""
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy
 
-from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
+from piecewright_qt.look import Look
+from piecewright_qt.theme.icons import inked
+from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
+
+_NARROWEST = 100
 
 
 class WrapButton(QPushButton):
@@ -16,9 +20,9 @@ class WrapButton(QPushButton):
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
-        column.addWidget(self.words)
+        self.row = QHBoxLayout(self)
+        self.row.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        self.row.addWidget(self.words, 1)
         self.setAccessibleName(text)
         self.setToolTip(text)
         policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
@@ -27,7 +31,8 @@ class WrapButton(QPushButton):
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """As its words take."""
-        return QSize(120, self.heightForWidth(max(self.width(), 120)))
+        width = max(self.width(), _NARROWEST)
+        return QSize(width, self.heightForWidth(width))
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """As `sizeHint`."""
@@ -39,4 +44,40 @@ class WrapButton(QPushButton):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802 - Qt's name
         """The height its words take."""
-        return max(self.words.heightForWidth(width - 2 * SPACE) + 2 * SPACE_TIGHT, self.minimumHeight()) + 2
+        margins = self.row.contentsMargins()
+        inner = width - margins.left() - margins.right() - self._aside
+        words = self.words.heightForWidth(max(inner, 40)) + margins.top() + margins.bottom()
+        return max(words + 2, self.minimumHeight())
+
+    @property
+    def _aside(self) -> int:
+        """What stands beside the words."""
+        return 0
+
+
+class FoldButton(WrapButton):
+    """The heading of a section: its words, and an arrow that tells whether it is folded."""
+
+    def __init__(self, text: str, look: Look) -> None:
+        self._look = look
+        self._arrow = QLabel()
+        super().__init__(text)
+        self.setCheckable(True)
+        self.setProperty("weight", "fold")
+        self.words.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.words.setProperty("type", "strong")
+        self._arrow.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.row.setContentsMargins(SPACE, SPACE_TIGHT, SPACE_WIDE, SPACE_TIGHT)
+        self.row.setSpacing(SPACE_TIGHT)
+        self.row.insertWidget(0, self._arrow)
+        self.dress()
+
+    def dress(self) -> None:
+        """The arrow as it is now."""
+        name = "up" if self.isChecked() else "down"
+        side = self._look.scale.body
+        self._arrow.setPixmap(inked(name, self._look.theme.text, side, self.devicePixelRatioF()))
+
+    @property
+    def _aside(self) -> int:
+        return self._look.scale.body + SPACE_TIGHT
