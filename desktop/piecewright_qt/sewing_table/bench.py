@@ -243,8 +243,13 @@ class Bench(QObject):
 
     def move(self, by: int) -> None:
         """Let the step in view come earlier or later."""
-        if self.draft is not None and 0 <= self.step + by < len(self.draft.steps):
-            self._change_at(self.step + by, move_step(self.draft.plain, self.step, self.step + by))
+        self.move_to(self.step, self.step + by)
+
+    def move_to(self, step: int, to: int) -> None:
+        """Give a step another place."""
+        count = len(self._steps)
+        if self.draft is not None and 0 <= step < count and 0 <= to < count and step != to:
+            self._change_at(to, move_step(self.draft.plain, step, to))
 
     def _change_at(
         self, step: int, plain: Plain, gesture: object | None = None, fabrics: Mapping[str, str] = NOTHING

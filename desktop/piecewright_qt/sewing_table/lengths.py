@@ -21,13 +21,13 @@ def value_at(bench: Bench, place: Place) -> Fraction | None:
     return None if recipe is None else _worth(_text(bench, place), recipe, bench.given)
 
 
-def set_length(bench: Bench, place: Place, value: Fraction) -> None:
+def set_length(bench: Bench, place: Place, value: Fraction, gesture: object | None = None) -> None:
     """Set it: the size it hangs on where it is worked out from exactly one, the written number elsewhere."""
     sizing = _through_size(bench, place, value)
     if sizing is not None:
-        bench.document.perform(sizing)
+        bench.document.perform(sizing, gesture)
     elif bench.draft is not None:
-        bench.change(_written(bench, place, value))
+        bench.change(_written(bench, place, value), gesture)
 
 
 def try_length(bench: Bench, place: Place, value: Fraction) -> None:
@@ -62,7 +62,7 @@ def _through_size(bench: Bench, place: Place, value: Fraction) -> EditCall | Non
     """The change of the block's size that gives a worked-out length its value, where it hangs on one size alone."""
     block, text = bench.block, _text(bench, place)
     recipe = bench.standing.sound if bench.standing is not None else None
-    if block is None or recipe is None or not Expression.parse(text).names:
+    if block is None or recipe is None or not _is_worked_out(text):
         return None
     slopes = {name: _slope(text, recipe, bench.given, name) for name in recipe.sizes}
     moving = {name: slope for name, slope in slopes.items() if slope}
@@ -74,6 +74,13 @@ def _through_size(bench: Bench, place: Place, value: Fraction) -> EditCall | Non
     if size <= 0:
         return None
     return call("change-block", block=block.changed(sizes=Sizes({**block.sizes, name: size})))
+
+
+def _is_worked_out(text: str) -> bool:
+    try:
+        return bool(Expression.parse(text).names)
+    except PiecewrightError:
+        return False
 
 
 def _slope(text: str, recipe: Recipe, given: Given, name: str) -> Fraction:

@@ -5,6 +5,7 @@ from fractions import Fraction
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QFocusEvent,
     QFont,
     QFontMetricsF,
     QKeyEvent,
@@ -62,6 +63,7 @@ class StepCanvas(QWidget):
         self._dragged: tuple[Grip, QPointF, Fraction] | None = None
         self._value: Fraction | None = None
         self._pixels = _PAPER  # to an inch of paper
+        self._nudges = 0  # how many gestures of nudging there were
         self._kept: tuple[float, QPointF] | None = None  # scale and origin, while a handle is held
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -251,6 +253,7 @@ class StepCanvas(QWidget):
         """Take hold of the nearest handle, or of a part."""
         if event.button() != Qt.MouseButton.LeftButton:
             return
+        self._nudges += 1
         near = self._near(event.position())
         self._pressed = None if near is not None else self._part_at(event.position())
         value = None if near is None else value_at(self._bench, near.handle.place)
@@ -335,11 +338,12 @@ class StepCanvas(QWidget):
         place = self._grips[self._chosen % len(self._grips)].handle.place
         value = value_at(self._bench, place)
         if value is not None and value + by * _NUDGE > 0:
-            set_length(self._bench, place, value + by * _NUDGE)
+            set_length(self._bench, place, value + by * _NUDGE, ("nudge", id(self), place, self._nudges))
             self.said.emit(self._look.measure.length(value + by * _NUDGE))
 
     def choose_next(self) -> None:
         """The next handle for the arrow keys."""
+        self._nudges += 1
         if self._grips:
             self._chosen = (self._chosen + 1) % len(self._grips)
             value = value_at(self._bench, self._grips[self._chosen].handle.place)
@@ -348,6 +352,12 @@ class StepCanvas(QWidget):
 
     def _choose_first(self) -> None:
         self._chosen = 0
+        self._nudges += 1
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """What is nudged when the keys come back is another step of undo."""
+        self._nudges += 1
+        super().focusOutEvent(event)
 
     def _near(self, point: QPointF) -> Grip | None:
         close = [grip for grip in self._grips if grip.distance(point) <= _REACH]

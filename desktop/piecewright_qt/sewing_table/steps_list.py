@@ -1,7 +1,27 @@
 """The steps as sentences, each with its picture in small; the one that breaks says why."""
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPixmap
+from collections.abc import Sequence
+
+from PySide6.QtCore import (
+    QAbstractListModel,
+    QMimeData,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPointF,
+    QRect,
+    QSize,
+    Qt,
+)
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPixmap,
+    QTextCharFormat,
+    QTextLayout,
+    QTextOption,
+)
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from piecewright.making.run import Making
@@ -11,10 +31,12 @@ from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.paper import paper
+from piecewright_qt.sewing_table.sentence_numbers import numbers_in
 from piecewright_qt.sewing_table.sheet import Subject, small_sheet
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_TIGHT
 
 Index = QModelIndex | QPersistentModelIndex
+STEP = "application/x-piecewright-step"
 _PICTURE = QSize(128, 76)
 _RIM = 8
 _PAPER = 96.0
@@ -52,6 +74,39 @@ class StepsModel(QAbstractListModel):
             return self.note(index.row())
         return None
 
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """A step can be dragged between two others."""
+        return super().flags(index) | (
+            Qt.ItemFlag.ItemIsDragEnabled if index.isValid() else Qt.ItemFlag.ItemIsDropEnabled
+        )
+
+    def supportedDropActions(self) -> Qt.DropAction:  # noqa: N802 - Qt's name
+        """Steps are moved, not copied."""
+        return Qt.DropAction.MoveAction
+
+    def mimeTypes(self) -> list[str]:  # noqa: N802 - Qt's name
+        """What a dragged step is carried as."""
+        return [STEP]
+
+    def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:  # noqa: N802 - Qt's name
+        """A step on its way, by its row."""
+        data = QMimeData()
+        data.setData(STEP, str(indexes[0].row()).encode())
+        return data
+
+    def dropMimeData(  # noqa: N802 - Qt's name
+        self, data: QMimeData, _action: Qt.DropAction, row: int, _column: int, parent: Index
+    ) -> bool:
+        """Put a step before the row it is let fall at; on a step, in that one's place."""
+        if not data.hasFormat(STEP):
+            return False
+        came = int(bytes(data.data(STEP).data()).decode())
+        count = self.rowCount()
+        before = parent.row() if parent.isValid() else count if row < 0 else row
+        to = before if parent.isValid() else before - (came < before)
+        self._bench.move_to(came, to)
+        return False  # the steps are as they should be: the view need not take the old one away
+
     def sentence(self, row: int) -> str:
         """What a step does, or what it was meant to do."""
         making, measure = self._bench.making, self._look.measure
@@ -62,6 +117,11 @@ class StepsModel(QAbstractListModel):
         return ", ".join(
             f"{key} {value}" for key, value in step.items() if key != "note" and isinstance(value, str)
         )
+
+    def number_spans(self, row: int) -> list[tuple[int, int]]:
+        """Where in the sentence numbers stand that can be typed over, and how long they are."""
+        found = numbers_in(self.sentence(row), self._bench, self._look, row)
+        return [(number.start, number.length) for number in found]
 
     def fault(self, row: int) -> str:
         """What is wrong at a step; empty where nothing is."""
@@ -150,21 +210,35 @@ class StepsDelegate(QStyledItemDelegate):
 
     def _write(self, painter: QPainter, rect: QRect, row: int, chosen: bool) -> None:
         theme = self._look.theme
-        beside = 0 if self._is_stacked else _PICTURE.width() + SPACE * 2
-        left = rect.left() + SPACE * 2 + beside
-        top, width = rect.top() + SPACE, self._words_width(rect.width())
-        if self._is_stacked:
-            top += _PICTURE.height() + SPACE
-        tones = (
-            theme.on_accent_soft if chosen else theme.text if self._model.is_done(row) else theme.text_soft,
-            theme.error,
+        tone = theme.on_accent_soft if chosen else theme.text if self._model.is_done(row) else theme.text_soft
+        top = float(self._words_at(rect).y())
+        for text, color in zip(self._texts(row), (tone, theme.error), strict=False):
+            laid = self._laid(text, row if color is tone else None, self._words_width(rect.width()), chosen)
+            painter.setPen(QColor(color))
+            laid.draw(painter, QPointF(self._words_at(rect).x(), top))
+            top += laid.boundingRect().height() + SPACE_TIGHT
+
+    def span_rect(self, rect: QRect, row: int, start: int, length: int) -> QRect:
+        """Where some signs of a row's sentence stand, in a row that lies there."""
+        text = self._texts(row)[0]
+        laid = self._laid(text, row, self._words_width(rect.width()), chosen=False)
+        start += len(text) - len(self._model.sentence(row))
+        line = laid.lineForTextPosition(start)
+        metrics = QFontMetricsF(self._font())
+        left = metrics.horizontalAdvance(text[line.textStart() : start])
+        right = metrics.horizontalAdvance(text[line.textStart() : start + length])
+        corner = self._words_at(rect)
+        return QRect(
+            round(corner.x() + left),
+            round(corner.y() + line.y()),
+            round(right - left) or 8,
+            round(line.height()),
         )
-        painter.setFont(self._font())
-        for text, tone in zip(self._texts(row), tones, strict=False):
-            painter.setPen(QColor(tone))
-            high = self._height(text, width)
-            painter.drawText(QRect(left, top, width, high), int(Qt.TextFlag.TextWordWrap), text)
-            top += high
+
+    def _words_at(self, rect: QRect) -> QPointF:
+        beside = 0 if self._is_stacked else _PICTURE.width() + SPACE * 2
+        under = _PICTURE.height() + SPACE if self._is_stacked else 0
+        return QPointF(rect.left() + SPACE * 2 + beside, rect.top() + SPACE + under)
 
     def _texts(self, row: int) -> list[str]:
         fault = self._model.fault(row)
@@ -175,11 +249,37 @@ class StepsDelegate(QStyledItemDelegate):
         return max(120, width - beside - SPACE * 4)
 
     def _height(self, text: str, width: int) -> int:
-        metrics = QFontMetrics(self._font())
-        return (
-            metrics.boundingRect(0, 0, width, 10_000, int(Qt.TextFlag.TextWordWrap), text).height()
-            + SPACE_TIGHT
-        )
+        return round(self._laid(text, None, width, chosen=False).boundingRect().height()) + SPACE_TIGHT
+
+    def _laid(self, text: str, row: int | None, width: int, chosen: bool) -> QTextLayout:
+        """Words in lines; the numbers of a row's sentence that can be typed over are underlined."""
+        laid = QTextLayout(text, self._font())
+        option = QTextOption()
+        option.setWrapMode(QTextOption.WrapMode.WordWrap)
+        laid.setTextOption(option)
+        if row is not None:
+            laid.setFormats(self._formats(text, row, chosen))
+        laid.beginLayout()
+        high = 0.0
+        while (line := laid.createLine()).isValid():
+            line.setLineWidth(width)
+            line.setPosition(QPointF(0, high))
+            high += line.height()
+        laid.endLayout()
+        return laid
+
+    def _formats(self, text: str, row: int, chosen: bool) -> list[QTextLayout.FormatRange]:
+        ahead = len(text) - len(self._model.sentence(row))
+        theme, formats = self._look.theme, []
+        for start, length in self._model.number_spans(row):
+            style = QTextCharFormat()
+            style.setUnderlineStyle(QTextCharFormat.UnderlineStyle.DotLine)
+            if not chosen:
+                style.setForeground(QColor(theme.accent))
+            found = QTextLayout.FormatRange()
+            found.start, found.length, found.format = start + ahead, length, style
+            formats.append(found)
+        return formats
 
     def _font(self) -> QFont:
         font = QFont("Inter")

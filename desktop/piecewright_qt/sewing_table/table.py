@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QListView,
     QMenu,
     QPushButton,
     QScrollArea,
@@ -29,9 +28,11 @@ from piecewright_qt.sewing_table.facts_foot import FactsFoot
 from piecewright_qt.sewing_table.numbers.block_face import BlockFace
 from piecewright_qt.sewing_table.numbers.matters import FreeLengths
 from piecewright_qt.sewing_table.numbers.panel import NumbersPanel
-from piecewright_qt.sewing_table.step_canvas import StepCanvas
 from piecewright_qt.sewing_table.step_form import StepForm
-from piecewright_qt.sewing_table.steps_list import StepsDelegate, StepsModel
+from piecewright_qt.sewing_table.steps_list import StepsModel
+from piecewright_qt.sewing_table.steps_view import StepsView
+from piecewright_qt.sewing_table.verbs import verb_name
+from piecewright_qt.sewing_table.work_place import WorkPlace
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
@@ -48,7 +49,8 @@ class SewingTable(QWidget):
         self._document = document
         self._look = look
         self.bench = Bench(document)
-        self.canvas = StepCanvas(self.bench, look)
+        self.work = WorkPlace(self.bench, look)
+        self.canvas = self.work.canvas
         self.model = StepsModel(self.bench, look)
         self.form = StepForm(self.bench, look)
         self.free = FreeLengths(self.bench)
@@ -86,7 +88,7 @@ class SewingTable(QWidget):
         splitter.setHandleWidth(1)
         splitter.addWidget(self._steps())
         self.middle = QStackedWidget()
-        self.middle.addWidget(self.canvas)
+        self.middle.addWidget(self.work)
         self.middle.addWidget(self.face)
         splitter.addWidget(self.middle)
         splitter.addWidget(self._edge())
@@ -106,7 +108,7 @@ class SewingTable(QWidget):
 
     def _show_overlay(self, overlay: str) -> None:
         """The finished block with something over it in the place of the step, or the step again."""
-        self.middle.setCurrentWidget(self.face if overlay else self.canvas)
+        self.middle.setCurrentWidget(self.face if overlay else self.work)
         self.face.show_overlay(overlay)
 
     def _head(self) -> QWidget:
@@ -130,14 +132,7 @@ class SewingTable(QWidget):
         holder.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         column = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, SPACE)
-        self.list = QListView()
-        self.list.setModel(self.model)
-        self.list.setItemDelegate(StepsDelegate(self.model, self._look))
-        self.list.setFrameShape(QFrame.Shape.NoFrame)
-        self.list.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.list.setResizeMode(QListView.ResizeMode.Adjust)
-        self.list.setAccessibleName(self.tr("Steps"))
+        self.list = StepsView(self.bench, self.model, self._look)
         column.addWidget(self.list, 1)
         column.addLayout(self._step_buttons())
         return holder
@@ -148,7 +143,7 @@ class SewingTable(QWidget):
         self.add = QPushButton(self.tr("Add a step"))
         menu = QMenu(self.add)
         for word in VERBS:
-            menu.addAction(self._verb_name(word), partial(self.bench.insert, word)).setData(word)
+            menu.addAction(verb_name(word), partial(self.bench.insert, word)).setData(word)
         self.add.setMenu(menu)
         self._icons: list[tuple[QToolButton, str]] = []
         for name, text, act in (
@@ -170,26 +165,6 @@ class SewingTable(QWidget):
         self._buttons.addWidget(self.add, 0, 0, 1, len(self._icons) if large else 1)
         for at, (button, _) in enumerate(self._icons):
             self._buttons.addWidget(button, 1 if large else 0, at if large else at + 1)
-
-    def _verb_name(self, word: str) -> str:
-        names = {
-            "lay": self.tr("Lay a strip"),
-            "sew": self.tr("Sew"),
-            "cut": self.tr("Cut"),
-            "slice": self.tr("Slice at a slant"),
-            "turn": self.tr("Turn"),
-            "shuffle": self.tr("Shuffle a pile"),
-            "square": self.tr("Square up"),
-            "press": self.tr("Press"),
-            "corner": self.tr("Sew a square over a corner"),
-            "face": self.tr("Lay right sides together and sew"),
-            "open": self.tr("Open"),
-            "use": self.tr("Use another recipe"),
-            "loop": self.tr("Sew into a tube"),
-            "unpick": self.tr("Unpick a seam"),
-            "finish": self.tr("Finish a partial seam"),
-        }
-        return names.get(word, word.capitalize())
 
     def _fields(self) -> QWidget:
         area = QScrollArea()
