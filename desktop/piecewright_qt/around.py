@@ -57,10 +57,10 @@ class BorderRow(QWidget):
         """What the fields say."""
         border = self._drawer.document.design.quilt.borders[self._index]
         width = self.width_field.value
-        return Border(
-            str(self.fabric.value or border.fabric),
-            border.width if width is None else width,
-            "top and bottom" if self.first.value == "top and bottom" else "sides",
+        return border.changed(
+            fabric=str(self.fabric.value or border.fabric),
+            width=border.width if width is None else width,
+            first="top and bottom" if self.first.value == "top and bottom" else "sides",
         )
 
     def show_border(self, border: Border) -> None:

@@ -31,6 +31,7 @@ from piecewright.model.quilt import (
     Sleeve,
     Turn,
 )
+from piecewright.model.setting import Pieced
 from piecewright.model.settings import Bundles, Settings, Shrinkage
 from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
 
@@ -222,9 +223,16 @@ def random_version(random: Random, design: Design, block: str) -> tuple[int, int
 
 
 def random_border(random: Random, fabric: str | None = "f1") -> Border:
-    """A border of a fabric."""
+    """A border of a fabric: butted, mitered, with corner squares, or pieced of strips."""
+    fabric = fabric or "f1"
     first = random.choice(("sides", "top and bottom"))
-    return Border(fabric or "f1", Fraction(random.randint(1, 48), 8), first)  # type: ignore[arg-type]
+    corners = random.choice(("butted", "butted", "mitered", "squares"))
+    pieced = None
+    if corners != "mitered" and random.random() < 0.3:
+        pieced = Pieced(Fraction(random.randint(4, 40), 8), (fabric,) * random.randint(1, 3))
+    corner = random.choice((None, fabric))
+    width = Fraction(random.randint(1, 48), 8)
+    return Border(fabric, width, first, corners, corner, pieced=pieced)  # type: ignore[arg-type]
 
 
 def random_binding(random: Random, fabric: str | None = None) -> Binding:

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from piecewright.model.frame import frame_of
 from piecewright.model.quilt import Backing, Binding, Border, Lattice
 from piecewright.plan.backing import BackingPlan, backing_plan, panels
 from piecewright.plan.batting import batting_plan
@@ -65,7 +66,7 @@ def backed(
 
 @BORDERS.asserts("D009")
 def test_blocks_without_sashing(row: Row) -> None:
-    size = quilt_size(Lattice(Fraction(12), 5, 6), (), SEAM).finished
+    size = quilt_size(frame_of(Lattice(Fraction(12), 5, 6)), (), SEAM).finished
     assert [size.width, size.height] == row.expected
 
 

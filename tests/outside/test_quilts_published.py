@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from piecewright.making.given import Given
 from piecewright.making.run import facts
+from piecewright.model.frame import frame_of
 from piecewright.model.quilt import Backing, Binding, Border, Lattice
 from piecewright.plan.backing import backing_plan
 from piecewright.plan.batting import batting_plan
@@ -298,8 +299,8 @@ def churn_dash_borders() -> list[BorderPlan]:
 def test_churn_dash_size(row: Row) -> None:
     lattice = Lattice(Fraction(1, 4), 129, 170)
     borders = (Border("f1", Fraction(1)), Border("f2", Fraction(4)))
-    assert sides(quilt_size(lattice, borders, SEAM).center) == [Fraction(129, 4), Fraction(85, 2)]
-    assert sides(quilt_size(lattice, borders, SEAM).unfinished) == exact(row.expected)
+    assert sides(quilt_size(frame_of(lattice), borders, SEAM).center) == [Fraction(129, 4), Fraction(85, 2)]
+    assert sides(quilt_size(frame_of(lattice), borders, SEAM).unfinished) == exact(row.expected)
 
 
 @TOPIC.asserts("W028", "W029")
@@ -346,7 +347,7 @@ def test_binding_yardage_that_is_a_misprint(row: Row) -> None:
 @TOPIC.asserts("W061")
 def test_borders_add_up(row: Row) -> None:
     borders = tuple(Border("f1", Fraction(width)) for width in (3, 2, 4))
-    assert sides(quilt_size(Lattice(Fraction(3), 11, 13), borders, SEAM).finished) == row.expected
+    assert sides(quilt_size(frame_of(Lattice(Fraction(3), 11, 13)), borders, SEAM).finished) == row.expected
 
 
 @TOPIC.asserts("W062")
@@ -369,7 +370,9 @@ def test_blue_takes_less_than_printed(row: Row) -> None:
 @TOPIC.asserts("W099")
 def test_crib_quilt_size(row: Row) -> None:
     # 3 x 3 of 10 and four sashes of 2, in cells of 2
-    assert sides(quilt_size(Lattice(Fraction(2), 19, 19), (), SEAM).unfinished) == exact(row.expected)
+    assert sides(quilt_size(frame_of(Lattice(Fraction(2), 19, 19)), (), SEAM).unfinished) == exact(
+        row.expected
+    )
 
 
 @TOPIC.asserts("W113")
@@ -380,12 +383,12 @@ def test_courthouse_block(row: Row) -> None:
 
 @TOPIC.asserts("W119")
 def test_block_size_of_a_square_quilt(row: Row) -> None:
-    assert sides(quilt_size(Lattice(Fraction(row.expected), 9, 9), (), SEAM).finished) == [63, 63]
+    assert sides(quilt_size(frame_of(Lattice(Fraction(row.expected), 9, 9)), (), SEAM).finished) == [63, 63]
 
 
 @TOPIC.asserts("W135")
 def test_four_hundred_squares(row: Row) -> None:
-    size = quilt_size(Lattice(Fraction(5, 2), 20, 20), (), SEAM)
+    size = quilt_size(frame_of(Lattice(Fraction(5, 2), 20, 20)), (), SEAM)
     assert sides(size.finished) == [row.expected, row.expected]
     assert sides(size.unfinished) == [Fraction(101, 2), Fraction(101, 2)]
 
@@ -451,7 +454,7 @@ def test_around_the_block_backing_takes_less_than_printed(row: Row) -> None:
 def test_irish_chain_sizes(row: Row) -> None:
     unit = Fraction(9)
     square, small, long = (
-        quilt_size(Lattice(unit, columns, rows), (), SEAM).finished
+        quilt_size(frame_of(Lattice(unit, columns, rows)), (), SEAM).finished
         for columns, rows in ((10, 10), (8, 8), (8, 10))
     )
     assert [square.width, small.width, *sides(long)] == row.expected

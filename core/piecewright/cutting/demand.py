@@ -13,16 +13,17 @@ from piecewright.plan.borders import BorderPlan
 from piecewright.plan.keys import UNCHOSEN, Lane
 from piecewright.plan.materials import Materials, sets_in_order
 from piecewright.plan.packing import TIGHT
+from piecewright.plan.parts import Joined
 from piecewright.plan.sets import StripSet
 from piecewright.words.message import Message, message
 
-Part = Literal["set", "single", "bias", "border", "binding", "backing"]
+Part = Literal["set", "single", "bias", "part", "border", "binding", "backing"]
 """What pieces are for.
 
-Patches of drawn blocks, sashing and cornerstones, setting triangles and coping strips join here as the plan
-learns of them, each with a function that yields `Wanted` beside those below.
+Sashes, cornerstones, setting triangles and coping strips are cut from single strips; "part" are those too long for
+one. Patches of drawn blocks join here as the plan learns of them.
 """
-_ORDER: tuple[Part, ...] = ("set", "single", "bias", "border", "binding", "backing")
+_ORDER: tuple[Part, ...] = ("set", "single", "bias", "part", "border", "binding", "backing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,8 @@ def _wanted(materials: Materials) -> Iterator[Wanted]:
     for found in sets_in_order(materials):
         yield from strips_of(found)
     yield from _bias(materials)
+    for joined in materials.joined:
+        yield from _of_joined(joined, materials.settings.seam)
     for number, border in enumerate(materials.borders, 1):
         yield from _of_border(border, number, materials.settings.seam)
     yield from _of_binding(materials)
@@ -143,6 +146,16 @@ def _of_border(border: BorderPlan, number: int, seam: Fraction) -> Iterator[Want
         yield Wanted(border.fabric, "border", border.usable, border.width, whole, name)
     name = message("cutting.for-border-end", number=number)
     yield Wanted(border.fabric, "border", last, border.width, 1, name)
+
+
+def _of_joined(joined: Joined, seam: Fraction) -> Iterator[Wanted]:
+    """Strips sewn end to end for pieces that are longer than the cloth is wide, the last as long as is missing."""
+    strips, name = joined.strips, message("cutting.for-joined", part=message(f"plan.part-{joined.part}"))
+    whole = joined.count - 1
+    last = joined.total - whole * (joined.usable - 2 * seam)
+    if whole:
+        yield Wanted(strips.fabric, "part", joined.usable, strips.width, whole, name)
+    yield Wanted(strips.fabric, "part", last, strips.width, 1, name)
 
 
 def _of_binding(materials: Materials) -> Iterator[Wanted]:

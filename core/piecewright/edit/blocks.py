@@ -141,9 +141,12 @@ def recipe_id(design: Design, recipe: Recipe) -> str | None:
 
 
 def placed_count(design: Design, block: str) -> int:
-    """In how many places, of all arrangements, a block lies."""
+    """In how many places, of all arrangements, a block lies; a border pieced of it is one."""
     quilts = [quilt for quilt in design.arrangements if block in quilt.blocks]
-    return sum(one.block == block for quilt in quilts for row in quilt.rows for one in row.placements)
+    borders = sum(quilt.blocks_around.count(block) for quilt in design.arrangements)
+    return borders + sum(
+        one.block == block for quilt in quilts for row in quilt.rows for one in row.placements
+    )
 
 
 def check_recipe(design: Design, recipe: str) -> None:

@@ -1,8 +1,10 @@
 """What goes round and behind the quilt: borders, binding, backing and batting."""
 
+from piecewright.edit.footprint import exact_size
 from piecewright.edit.recoloring import check_fabric
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import edit, last_wins
+from piecewright.edit.wall import check_block
 from piecewright.model.design import Design
 from piecewright.model.quilt import Backing, Batting, Binding, Border
 from piecewright.words.message import message
@@ -10,8 +12,11 @@ from piecewright.words.message import message
 
 @edit("add-border", undo="edit.undo-add-border")
 def add_border(design: Design, *, border: Border, at: int | None = None) -> Design:
-    """Add a border: outside the others, or as number `at`, counted from 0 at the innermost."""
-    check_fabric(design, border.fabric)
+    """Add a border: outside the others, or as number `at`, counted from 0 at the innermost.
+
+    One pieced of a block takes its width and the length of its pieces from the block.
+    """
+    border = _fitted(design, border)
     borders = design.quilt.borders
     at = len(borders) if at is None else at
     if not 0 <= at <= len(borders):
@@ -21,8 +26,8 @@ def add_border(design: Design, *, border: Border, at: int | None = None) -> Desi
 
 @edit("change-border", undo="edit.undo-change-border", merge=last_wins("index"))
 def change_border(design: Design, *, index: int, border: Border) -> Design:
-    """Put a border in the place of one, counted from 0 at the innermost."""
-    check_fabric(design, border.fabric)
+    """Put a border in the place of one, counted from 0 at the innermost; of a block as in `add-border`."""
+    border = _fitted(design, border)
     borders = _checked(design, index)
     return _with_borders(design, (*borders[:index], border, *borders[index + 1 :]))
 
@@ -63,6 +68,19 @@ def set_backing(design: Design, *, backing: Backing) -> Design:
 def set_batting(design: Design, *, batting: Batting) -> Design:
     """Lay batting in so."""
     return design.with_quilt(design.quilt.changed(batting=batting))
+
+
+def _fitted(design: Design, border: Border) -> Border:
+    """The border, of the size of the block that it is pieced of. Raises EditError for what the design has not."""
+    for fabric in sorted(border.fabrics):
+        check_fabric(design, fabric)
+    pieced = border.pieced
+    if pieced is None or pieced.block is None:
+        return border
+    check_block(design, pieced.block)
+    size = exact_size(design, pieced.block)
+    length, width = (size.height, size.width) if pieced.turn in (90, 270) else (size.width, size.height)
+    return border.changed(width=width, pieced=pieced.changed(length=length))
 
 
 def _checked(design: Design, index: int) -> tuple[Border, ...]:

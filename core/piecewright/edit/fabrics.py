@@ -109,7 +109,12 @@ def fabric_uses(design: Design, fabric: str) -> tuple[Message, ...]:
             if fabric in row.fabrics
             for placement in row.placements
         ),
-        "borders": sum(border.fabric == fabric for quilt in quilts for border in quilt.borders),
+        "borders": sum(fabric in border.fabrics for quilt in quilts for border in quilt.borders),
+        "sashings": sum(quilt.sashing is not None and fabric in quilt.sashing.fabrics for quilt in quilts),
+        "triangles": sum(
+            quilt.triangles.fabric == fabric and quilt.lattice.kind == "on point" for quilt in quilts
+        ),
+        "coping": sum(quilt.coping == fabric for quilt in quilts),
         "bindings": sum(quilt.binding.fabric == fabric for quilt in quilts),
         "backings": sum(quilt.backing.fabric == fabric for quilt in quilts),
     }
@@ -124,13 +129,14 @@ def _block(block: Block, names: Mapping[str, str]) -> Block:
 def _quilt(quilt: Quilt, names: Mapping[str, str], blocks: Mapping[str, Block]) -> Quilt:
     if quilt.fabrics.isdisjoint(names):
         return quilt
-    borders = tuple(
-        border.changed(fabric=names.get(border.fabric, border.fabric)) for border in quilt.borders
-    )
+    borders = tuple(border.renamed(names) for border in quilt.borders)
     binding, backing = quilt.binding.fabric, quilt.backing.fabric
     return quilt.changed(
         rows=with_placements(quilt, lambda one: _placement(one, names, blocks)),
         borders=borders,
+        sashing=quilt.sashing and quilt.sashing.renamed(names),
+        triangles=quilt.triangles.renamed(names),
+        coping=quilt.coping and names.get(quilt.coping, quilt.coping),
         binding=quilt.binding.changed(fabric=binding and names.get(binding, binding)),
         backing=quilt.backing.changed(fabric=backing and names.get(backing, backing)),
     )

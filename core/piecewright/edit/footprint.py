@@ -17,6 +17,7 @@ from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.quilt import Placement, Quilt
 from piecewright.model.settings import Settings
+from piecewright.units.sizes import Finished
 from piecewright.words.message import message
 
 Cells = tuple[int, int]
@@ -143,6 +144,19 @@ def all_laid(design: Design, quilt: Quilt) -> tuple[Laid, ...]:
         for row in quilt.rows
         for placement in row.placements
     )
+
+
+def exact_size(design: Design, block: str) -> Finished:
+    """The finished size of a block that lies unturned. Raises EditError where it is no fraction or can not be made."""
+    found = design.shelf.blocks[block]
+    try:
+        made = facts(design.shelf.recipes[found.recipe], given_under(design.settings, found))
+    except (RecipeError, MakingError) as fault:
+        why = message("edit.cannot-be-made", name=found.name, why=fault.message)
+        raise EditError(why, fault.hint, fault.where) from fault
+    if isinstance(made.finished.width, float) or isinstance(made.finished.height, float):
+        refuse("not-exact", message("edit.square-it-up"), name=found.name, size=made.finished)
+    return made.finished
 
 
 def common_measure(*lengths: Fraction) -> Fraction:

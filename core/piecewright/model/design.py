@@ -171,6 +171,8 @@ def _check_quilt(quilt: Quilt, shelf: Shelf) -> None:
         _check_row(row, shelf)
     for key in sorted(quilt.fabrics_around - shelf.fabrics.keys()):
         _refuse_unknown("fabric", key, shelf.fabrics, "")
+    for key in sorted(frozenset(quilt.blocks_around) - shelf.blocks.keys()):
+        _refuse_unknown("block", key, shelf.blocks, ".borders")
 
 
 @lru_cache(maxsize=8192)

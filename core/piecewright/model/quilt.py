@@ -5,7 +5,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
+from piecewright.model.frame import Frame, frame_of
 from piecewright.model.limits import check_count, check_name, check_not_negative, check_positive, refuse
+from piecewright.model.setting import Pieced, Sashing, Triangles, ids
 from piecewright.model.value import Letters, Value
 from piecewright.units.sizes import Finished
 
@@ -24,17 +26,64 @@ def turned_by(turn: Turn, by: Turn) -> Turn:
 
 
 class Lattice(Value, frozen=True):
-    """The setting: a grid of `columns` x `rows` square cells, each `unit` finished inches wide and high."""
+    """The setting: a grid of square cells, each `unit` finished inches wide and high.
+
+    Sashing runs round spaces of `space_columns` x `space_rows` cells; without sashing these mean nothing in a
+    straight setting, which has `columns` x `rows` cells. On point the spaces are square, and `columns` x `rows` of
+    them touch the edges: so many across and down, corner to corner, with (columns - 1) x (rows - 1) more between.
+    Their cells are counted along the slanted rows: columns run down to the right and rows down to the left.
+    """
 
     unit: Fraction
     columns: int
     rows: int
-    kind: Literal["straight"] = "straight"
+    kind: Literal["straight", "on point"] = "straight"
+    space_columns: int = 1
+    space_rows: int = 1
 
     def __post_init__(self) -> None:
         check_positive(self.unit, "grid unit", LARGEST_UNIT)
         check_count(self.columns, "columns", 1, MOST_CELLS)
         check_count(self.rows, "rows", 1, MOST_CELLS)
+        check_count(self.space_columns, "columns of a space", 1, MOST_CELLS)
+        check_count(self.space_rows, "rows of a space", 1, MOST_CELLS)
+        if self.kind == "on point":
+            if self.space_columns != self.space_rows:
+                refuse("space-not-square", columns=self.space_columns, rows=self.space_rows)
+            check_count(self.across, "cells along a slanted row", 1, MOST_CELLS)
+
+    @property
+    def across(self) -> int:
+        """The number of the last column, counted from 1."""
+        if self.kind == "straight":
+            return self.columns
+        return self.space_columns * (self.columns + self.rows - 1)
+
+    @property
+    def down(self) -> int:
+        """The number of the last row, counted from 1."""
+        return self.rows if self.kind == "straight" else self.across
+
+    @property
+    def cell_count(self) -> int:
+        """How many cells there are."""
+        if self.kind == "straight":
+            return self.columns * self.rows
+        spaces = self.columns * self.rows + (self.columns - 1) * (self.rows - 1)
+        return spaces * self.space_columns**2
+
+    def holds(self, column: int, row: int, columns: int = 1, rows: int = 1) -> bool:
+        """Whether all of these cells are cells of the lattice."""
+        right, bottom = column + columns - 1, row + rows - 1
+        if not (column >= 0 and row >= 0 and right < self.across and bottom < self.down):
+            return False
+        return self.kind == "straight" or self._hold(column, row, right, bottom)
+
+    def _hold(self, left: int, top: int, right: int, bottom: int) -> bool:
+        """On point, that the corners of a rectangle of cells are: what is between then is too."""
+        k, up = self.space_columns, self.columns - 1
+        aside = left // k - bottom // k + up >= 0 and right // k - top // k + up <= 2 * up
+        return aside and left // k + top // k >= up and right // k + bottom // k <= up + 2 * (self.rows - 1)
 
 
 class Placement(Value, frozen=True, omit_defaults=True):
@@ -94,14 +143,46 @@ class Row(Value, frozen=True, dict=True):
 
 
 class Border(Value, frozen=True):
-    """A butted border of one fabric, `width` finished; the pair sewn on `first` ends short of the corners."""
+    """A border `width` finished: of `fabric` alone, or `pieced`.
+
+    `corners` "butted": the pair sewn on `first` ends short of the corners, which the other pair covers; "mitered":
+    all four meet at a slant, and each strip is cut `spare` longer than edge and corners take; "squares": all four end
+    short, and squares of the fabric `corner` (its own where that is None) are sewn to the ends of the second pair.
+    """
 
     fabric: str
     width: Fraction
     first: Literal["sides", "top and bottom"] = "sides"
+    corners: Literal["butted", "mitered", "squares"] = "butted"
+    corner: str | None = None
+    spare: Fraction = Fraction(1)
+    pieced: Pieced | None = None
 
     def __post_init__(self) -> None:
         check_positive(self.width, "border width")
+        check_not_negative(self.spare, "spare of a mitered border", Fraction(100))
+        if self.pieced is not None and self.corners == "mitered":
+            refuse("pieced-and-mitered")
+
+    @property
+    def fabrics(self) -> frozenset[str]:
+        """The ids of its fabrics."""
+        own = self.corners == "squares" and self.corner is not None
+        pieces = self.pieced.fabrics if self.pieced else ()
+        return ids((self.fabric,), (self.corner,) if own else (), pieces)
+
+    @property
+    def block(self) -> str | None:
+        """The id of the block that it is pieced of; None where it is of cloth."""
+        return self.pieced.block if self.pieced else None
+
+    def renamed(self, names: Mapping[str, str]) -> "Border":
+        """A copy in which fabric ids are exchanged as `names` says."""
+        return self.changed(
+            fabric=names.get(self.fabric, self.fabric),
+            corner=self.corner and names.get(self.corner, self.corner),
+            pieced=self.pieced and self.pieced.renamed(names),
+        )
 
 
 class Binding(Value, frozen=True):
@@ -181,7 +262,8 @@ class Batting(Value, frozen=True):
 class Quilt(Value, frozen=True, dict=True):
     """One arrangement.
 
-    `rows` holds only rows that have placements, in order; borders run from the inside out.
+    `rows` holds only rows that have placements, in order; borders run from the inside out. `triangles` count on point
+    only. `coping` is the fabric of the coping strips that fill what the blocks leave free; None: it stays free.
     """
 
     name: str
@@ -191,11 +273,15 @@ class Quilt(Value, frozen=True, dict=True):
     binding: Binding = Binding()
     backing: Backing = Backing()
     batting: Batting = Batting()
+    sashing: Sashing | None = None
+    triangles: Triangles = Triangles()
+    coping: str | None = None
 
     def __post_init__(self) -> None:
         check_name(self.name, "arrangement")
         check_count(len(self.borders), "borders", 0, MOST_BORDERS)
-        last, columns = -1, self.lattice.columns
+        self._check_sashing()
+        last, columns = -1, self.lattice.across
         for row in self.rows:
             if row.row <= last:
                 refuse("rows-order", row=row.row)
@@ -206,17 +292,27 @@ class Quilt(Value, frozen=True, dict=True):
                     row=row.row,
                     column=row.placements[-1].column,
                     columns=columns,
-                    rows=self.lattice.rows,
+                    rows=self.lattice.down,
                 )
-        if last >= self.lattice.rows:
-            refuse("outside", row=last, column=0, columns=columns, rows=self.lattice.rows)
+        if last >= self.lattice.down:
+            refuse("outside", row=last, column=0, columns=columns, rows=self.lattice.down)
+
+    def _check_sashing(self) -> None:
+        sashing = self.sashing
+        if sashing is not None and self.lattice.kind == "on point" and sashing.columns != sashing.rows:
+            refuse("unlike-sashing", columns=sashing.columns, rows=sashing.rows)
+
+    @property
+    def frame(self) -> Frame:
+        """Where the cells lie."""
+        return frame_of(self.lattice, self.sashing, self.triangles.float)
 
     @property
     def finished(self) -> Finished:
         """The quilt's finished size with its borders."""
         around = 2 * sum((border.width for border in self.borders), Fraction(0))
-        lattice = self.lattice
-        return Finished(lattice.columns * lattice.unit + around, lattice.rows * lattice.unit + around)
+        center = self.frame.size
+        return Finished(center.width + around, center.height + around)
 
     @cached_property
     def by_row(self) -> Mapping[int, Row]:
@@ -230,11 +326,19 @@ class Quilt(Value, frozen=True, dict=True):
 
     @property
     def fabrics_around(self) -> frozenset[str]:
-        """The ids of fabrics of the borders, the binding and the backing."""
-        around = {border.fabric for border in self.borders} | {self.binding.fabric, self.backing.fabric}
-        return frozenset(fabric for fabric in around if fabric is not None)
+        """The ids of fabrics between and round the blocks, and behind them."""
+        borders = frozenset[str]().union(*(border.fabrics for border in self.borders))
+        between = self.sashing.fabrics if self.sashing else ()
+        on_point = self.triangles.fabric if self.lattice.kind == "on point" else None
+        rest = (self.binding.fabric, self.backing.fabric, self.coping, on_point)
+        return borders | ids(between, rest)
+
+    @property
+    def blocks_around(self) -> tuple[str, ...]:
+        """The ids of the blocks that borders are pieced of, one for each such border."""
+        return tuple(border.block for border in self.borders if border.block is not None)
 
     @cached_property
     def fabrics(self) -> frozenset[str]:
-        """The ids of fabrics named here: by placements of their own, borders, binding and backing."""
+        """The ids of fabrics named here: by placements of their own, and what lies between and round them."""
         return self.fabrics_around.union(*(row.fabrics for row in self.rows))

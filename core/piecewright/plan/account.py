@@ -9,13 +9,13 @@ from nothing.
 """
 
 from collections import Counter, deque
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from piecewright.errors import Finding
 from piecewright.model.quilt import Row
-from piecewright.plan.batches import Batch, batch
+from piecewright.plan.batches import Ask, Batch, batch
 from piecewright.plan.book import Book
 from piecewright.plan.keys import BatchKey, BiasKey, RoleKey, SetKey, StripKey
 from piecewright.plan.packing import Kit
@@ -89,6 +89,21 @@ def advanced(before: Account, rows: tuple[Row, ...], changes: RoleChanges) -> Ac
         troubled=before.troubled.posted(
             {key: found if found and found.findings else None for key, found in batches.items()}
         ),
+    )
+
+
+def also_asked(before: Account, asks: Iterable[Ask]) -> Account:
+    """The account that also gives what parts beside the blocks ask of strip sets."""
+    kits: KitChanges = {}
+    for ask in asks:
+        kits.setdefault(ask.sets, Counter())[ask.kit] += ask.count
+    if not kits:
+        return before
+    sets, strips = _sets(before, kits)
+    return replace(
+        before,
+        sets=before.sets.posted(sets),
+        strips=before.strips.posted(_added(before.strips, strips)),
     )
 
 

@@ -6,35 +6,30 @@ The quilt with its borders, each placed block's rectangle, and which cells are e
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import chain
 
 import numpy as np
 from numpy.typing import NDArray
 
 from piecewright.edit.footprint import Footprints, Laid, footprints
+from piecewright.geometry.motion import STILL, Motion, Point
 from piecewright.model.design import Design
-from piecewright.model.quilt import Border, Lattice, Placement, Row
-from piecewright.plan.borders import around
+from piecewright.model.frame import Frame
+from piecewright.model.quilt import Border, Lattice, Placement, Quilt, Row
+from piecewright.model.setting import Triangles
+from piecewright.plan.between import LaidPart, between, rect_part
+from piecewright.plan.border_layout import LaidBorder, Sides, lay_borders
+from piecewright.plan.gaps import Cells, gap_rects
+from piecewright.plan.rects import Rect
 from piecewright.plan.size import QuiltSize, quilt_size
 from piecewright.plan.stage import stage
 from piecewright.plan.workroom import Workroom, workroom_of
-from piecewright.units.sizes import Finished
-
-
-@dataclass(frozen=True, slots=True)
-class Rect:
-    """A rectangle in finished inches from the quilt's finished top left."""
-
-    x: Fraction
-    y: Fraction
-    width: Fraction
-    height: Fraction
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedBlock:
-    """A placed block where it lies, and its rectangle as turned."""
+    """A placed block where it lies, and its rectangle as turned, in the frame of `Layout.motion`."""
 
     laid: Laid
     rect: Rect
@@ -52,16 +47,61 @@ class LaidRow:
 class Layout:
     """A quilt laid out.
 
-    `borders` has each border's four rectangles: left, right, top, bottom, from the inside out. `rows` are the
-    rows that have blocks; one that did not change is the very same object as before. `cells` and `rects` are
-    for work on the whole quilt, in the order of `blocks`: row by row, from left to right.
+    `rows` are the rows that have blocks; one that did not change is the very same object as before. `cells` and
+    `rects` are for work on the whole quilt, in the order of `blocks`: row by row, from left to right. Rectangles of
+    blocks are in finished inches from the quilt's top left, borders included; on point they lie in the lattice's own
+    frame, and `motion` carries them to the quilt (else it does nothing). `between` are sashes, cornerstones and
+    setting triangles; `rounds` the borders from the inside out.
     """
 
     size: QuiltSize
     lattice: Lattice
+    frame: Frame
     center: Rect
-    borders: tuple[tuple[Rect, Rect, Rect, Rect], ...]
+    motion: Motion
+    corner: tuple[Fraction, Fraction]
+    rounds: tuple[LaidBorder, ...]
+    between: tuple[LaidPart, ...]
+    coping: str | None
     rows: tuple[LaidRow, ...]
+
+    @property
+    def borders(self) -> tuple[Sides, ...]:
+        """Each border's four sides: left, right, top, bottom, from the inside out."""
+        return tuple(border.sides for border in self.rounds)
+
+    @cached_property
+    def gaps(self) -> tuple[LaidPart, ...]:
+        """The coping strips that fill the cells without a block; none where no fabric is chosen for them."""
+        return () if self.coping is None else tuple(self._gaps(self.coping))
+
+    @cached_property
+    def gap_cells(self) -> tuple[Cells, ...]:
+        """The cells without a block, as rectangles that sashing does not cross: column, row, columns, rows."""
+        lattice, frame = self.lattice, self.frame
+        columns = lattice.space_columns if frame.sash_columns else lattice.across
+        rows = lattice.space_rows if frame.sash_rows else lattice.down
+        return gap_rects((self.covered() == 0) & _mask(lattice), columns, rows)
+
+    def _gaps(self, fabric: str) -> Iterator[LaidPart]:
+        for cells in self.gap_cells:
+            row = Fraction(cells[1] // self.lattice.space_rows) if self.frame.on_point else None
+            yield rect_part("coping-strip", fabric, self.rect(*cells), self.motion, row)
+
+    def rect(self, column: int, row: int, columns: int = 1, rows: int = 1) -> Rect:
+        """The rectangle of some cells, sashing between them included, in the frame of the blocks."""
+        frame, (left, top) = self.frame, self.corner
+        return Rect(
+            left + frame.x(column),
+            top + frame.y(row),
+            frame.width(column, columns),
+            frame.height(row, rows),
+        )
+
+    def cell(self, point: Point) -> tuple[int, int]:
+        """The column and row that a point of the quilt belongs to; they may lie outside."""
+        x, y = self.motion.back(point)
+        return self.frame.cell((x - self.corner[0], y - self.corner[1]))
 
     @cached_property
     def blocks(self) -> tuple[PlacedBlock, ...]:
@@ -77,40 +117,99 @@ class Layout:
 
     @cached_property
     def rects(self) -> NDArray[np.float64]:
-        """Left, top, width and height of every block in float inches (n x 4)."""
-        rects = np.multiply(self.cells, float(self.lattice.unit), dtype=np.float64)
-        rects[:, :2] += float(self.center.x)
+        """Left, top, width and height of every block in float inches (n x 4), in the frame of the blocks."""
+        frame, lattice = self.frame, self.lattice
+        rects = np.multiply(self.cells, float(lattice.unit), dtype=np.float64)
+        spaces = (lattice.space_columns, frame.sash_columns), (lattice.space_rows, frame.sash_rows)
+        for along, (space, sash) in enumerate(spaces):
+            if sash:
+                first = self.cells[:, along] // space
+                last = (self.cells[:, along] + self.cells[:, along + 2] - 1) // space
+                rects[:, along] += first * float(sash)
+                rects[:, along + 2] += (last - first) * float(sash)
+        rects[:, 0] += float(self.corner[0])
+        rects[:, 1] += float(self.corner[1])
         rects.flags.writeable = False
         return rects
 
     def covered(self) -> NDArray[np.int64]:
         """How many blocks cover each cell, as rows x columns; what lies outside the lattice is left out."""
-        return _covered(self.cells, self.lattice.columns, self.lattice.rows)
+        return _covered(self.cells, self.lattice.across, self.lattice.down)
+
+    @property
+    def missing(self) -> int:
+        """How many cells have no block."""
+        free = self.covered() == 0
+        return int((free if self.lattice.kind == "straight" else free & _mask(self.lattice)).sum())
 
     def empty_cells(self) -> tuple[tuple[int, int], ...]:
         """Column and row of every cell without a block, row by row."""
-        rows, columns = np.nonzero(self.covered() == 0)
+        rows, columns = np.nonzero((self.covered() == 0) & _mask(self.lattice))
         return tuple(zip(columns.tolist(), rows.tolist(), strict=True))
 
 
 def layout(design: Design) -> Layout:
     """The arrangement in view, laid out. A block that can not be made takes one cell."""
-    quilt = design.quilt
-    return lay_out(workroom_of(design), quilt.lattice, quilt.borders, quilt.rows, design.settings.seam)
+    return lay_out(workroom_of(design), design.quilt, design.settings.seam)
+
+
+def lay_out(room: Workroom, quilt: Quilt, seam: Fraction) -> Layout:
+    """An arrangement laid out."""
+    ground = _ground(quilt.frame, quilt.triangles, quilt.borders, seam)
+    return _lay_out(room, ground, quilt.coping, quilt.rows)
+
+
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """All of a layout that placements do not change; compared by identity."""
+
+    frame: Frame
+    size: QuiltSize
+    rounds: tuple[LaidBorder, ...]
+    between: tuple[LaidPart, ...]
+    center: Rect
+
+    @property
+    def motion(self) -> Motion:
+        """What carries the blocks' frame to the quilt."""
+        return self.frame.motion.moved(self.center.x, self.center.y) if self.frame.on_point else STILL
+
+    @property
+    def corner(self) -> tuple[Fraction, Fraction]:
+        """Where cell 0, 0 begins in the blocks' frame."""
+        if self.frame.on_point:
+            return Fraction(0), Fraction(0)
+        motion = self.frame.motion
+        return self.center.x + Fraction(motion.dx), self.center.y + Fraction(motion.dy)
+
+
+@stage(keep=32)
+def _ground(frame: Frame, triangles: Triangles, borders: tuple[Border, ...], seam: Fraction) -> _Ground:
+    size = quilt_size(frame, borders, seam)
+    at = sum((border.width for border in borders), Fraction(0))
+    return _Ground(
+        frame=frame,
+        size=size,
+        rounds=tuple(lay_borders(borders, size.center, at)),
+        between=between(frame, triangles, seam, at, at).laid,
+        center=Rect(at, at, Fraction(size.center.width), Fraction(size.center.height)),
+    )
 
 
 @stage(keep=16)
-def lay_out(
-    room: Workroom, lattice: Lattice, borders: tuple[Border, ...], rows: tuple[Row, ...], seam: Fraction
-) -> Layout:
+def _lay_out(room: Workroom, ground: _Ground, coping: str | None, rows: tuple[Row, ...]) -> Layout:
     """Rows of placements on a lattice, with borders round them."""
-    size = quilt_size(lattice, borders, seam)
-    grid = _grid(room, lattice.unit, sum((border.width for border in borders), Fraction(0)))
+    grid = _grid(room, ground)
     return Layout(
-        size=size,
-        lattice=lattice,
-        center=Rect(grid.left, grid.left, Fraction(size.center.width), Fraction(size.center.height)),
-        borders=tuple(_border_rects(borders, size.center, grid.left)),
+        size=ground.size,
+        lattice=ground.frame.lattice,
+        frame=ground.frame,
+        center=ground.center,
+        motion=ground.motion,
+        corner=ground.corner,
+        rounds=ground.rounds,
+        between=ground.between,
+        coping=coping,
         rows=tuple(_row(grid, row) for row in rows),
     )
 
@@ -120,30 +219,39 @@ class _Grid:
     """What the rectangle of a block depends on besides its placement; compared by identity."""
 
     room: Workroom
-    unit: Fraction
-    left: Fraction
+    ground: _Ground
 
     @cached_property
     def sizes(self) -> Footprints:
         """The cells that blocks cover."""
-        return footprints(self.room.design, self.unit)
+        return footprints(self.room.design, self.ground.frame.lattice.unit)
 
     @cached_property
-    def _known(self) -> dict[int, tuple[Fraction, Fraction]]:
+    def _known(self) -> dict[tuple[str, int, int], tuple[Fraction, Fraction]]:
         return {}
 
-    def lengths(self, cells: int) -> tuple[Fraction, Fraction]:
-        """So many cells in inches, and where they end if they begin at the first; kept once asked for."""
-        found = self._known.get(cells)
+    def across(self, column: int, columns: int) -> tuple[Fraction, Fraction]:
+        """Where so many columns begin and how wide they are; kept once asked for."""
+        found = self._known.get(("across", column, columns))
         if found is None:
-            length = cells * self.unit
-            found = self._known[cells] = (length, self.left + length)
+            frame, left = self.ground.frame, self.ground.corner[0]
+            found = left + frame.x(column), frame.width(column, columns)
+            self._known["across", column, columns] = found
+        return found
+
+    def down(self, row: int, rows: int) -> tuple[Fraction, Fraction]:
+        """Where so many rows begin and how high they are; kept once asked for."""
+        found = self._known.get(("down", row, rows))
+        if found is None:
+            frame, top = self.ground.frame, self.ground.corner[1]
+            found = top + frame.y(row), frame.height(row, rows)
+            self._known["down", row, rows] = found
         return found
 
 
 @stage(keep=16)
-def _grid(room: Workroom, unit: Fraction, left: Fraction) -> _Grid:
-    return _Grid(room, unit, left)
+def _grid(room: Workroom, ground: _Ground) -> _Grid:
+    return _Grid(room, ground)
 
 
 @stage(keep=4096)
@@ -156,28 +264,24 @@ def _row(grid: _Grid, row: Row) -> LaidRow:
 def _placed(grid: _Grid, row: int, placement: Placement) -> PlacedBlock:
     columns, rows = grid.sizes.extent(placement)
     laid = Laid(placement.column, row, columns, rows, placement)
-    x, y = grid.lengths(placement.column)[1], grid.lengths(row)[1]
-    return PlacedBlock(laid, Rect(x, y, grid.lengths(columns)[0], grid.lengths(rows)[0]))
+    (x, width), (y, height) = grid.across(placement.column, columns), grid.down(row, rows)
+    return PlacedBlock(laid, Rect(x, y, width, height))
 
 
-def _border_rects(
-    borders: tuple[Border, ...], center: Finished, left: Fraction
-) -> Iterator[tuple[Rect, Rect, Rect, Rect]]:
-    inner, at = center, left
-    for border in borders:
-        width, height = Fraction(inner.width), Fraction(inner.height)
-        wide = border.width
-        inner, at = around(inner, border), at - wide
-        if border.first == "sides":
-            side_top, side_height, end_left, end_width = at + wide, height, at, width + 2 * wide
-        else:
-            side_top, side_height, end_left, end_width = at, height + 2 * wide, at + wide, width
-        yield (
-            Rect(at, side_top, wide, side_height),
-            Rect(at + wide + width, side_top, wide, side_height),
-            Rect(end_left, at, end_width, wide),
-            Rect(end_left, at + wide + height, end_width, wide),
+@lru_cache(maxsize=64)
+def _mask(lattice: Lattice) -> NDArray[np.bool_]:
+    """Which of the cells, as rows x columns, the lattice has."""
+    if lattice.kind == "straight":
+        mask = np.ones((lattice.rows, lattice.columns), np.bool_)
+    else:
+        spaces = np.arange(lattice.across) // lattice.space_columns
+        aside = spaces[None, :] - spaces[:, None] + lattice.columns - 1
+        below = spaces[None, :] + spaces[:, None] - (lattice.columns - 1)
+        mask = (
+            (aside >= 0) & (aside <= 2 * lattice.columns - 2) & (below >= 0) & (below <= 2 * lattice.rows - 2)
         )
+    mask.flags.writeable = False
+    return mask
 
 
 def _covered(cells: NDArray[np.int64], columns: int, rows: int) -> NDArray[np.int64]:

@@ -7,9 +7,9 @@ from fractions import Fraction
 from piecewright.errors import Finding
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
-from piecewright.model.quilt import Backing, Border, Lattice, Quilt
+from piecewright.model.quilt import Backing, Border, Quilt
 from piecewright.model.settings import Settings
-from piecewright.plan.account import Account, BlockCount, account
+from piecewright.plan.account import Account, BlockCount, account, also_asked
 from piecewright.plan.back_pieces import BackPiece, label_plan, sleeve_plan
 from piecewright.plan.backing import BackingPlan, backing_plan
 from piecewright.plan.batches import Batch
@@ -18,11 +18,13 @@ from piecewright.plan.bias import BiasLine, bias_line
 from piecewright.plan.binding import BindingPlan, binding_plan
 from piecewright.plan.borders import BorderPlan, around, border_plan
 from piecewright.plan.cloth import Cloth, Use, cloth, strip_use
+from piecewright.plan.fillings import Fillings, fillings, with_borders
 from piecewright.plan.keys import UNCHOSEN, StripKey
 from piecewright.plan.layout import lay_out
 from piecewright.plan.packing import NOTHING
+from piecewright.plan.parts import Joined, PartPlan
 from piecewright.plan.sets import StripSet
-from piecewright.plan.size import QuiltSize, quilt_size
+from piecewright.plan.size import QuiltSize
 from piecewright.plan.stage import stage
 from piecewright.plan.workroom import usable_width, workroom_of
 from piecewright.units.sizes import Finished
@@ -48,8 +50,9 @@ class Materials:
 
     `blocks` are the placed ones by what they are; `batches` how they are sewn; `sets` the strip sets to sew,
     single strips among them as sets of one; `cloth` every fabric with its strips and what to buy, in the
-    design's order, those not chosen yet last; `missing` counts cells without a block. Each part has its
-    `why`.
+    design's order, those not chosen yet last; `parts` are sashes, setting triangles, coping strips and corner squares,
+    whose strips are among the sets, or where they are longer than the cloth is wide among the `joined`; `missing`
+    counts cells without a block. Each part has its `why`.
     """
 
     name: str
@@ -62,6 +65,8 @@ class Materials:
     sets: tuple[StripSet, ...]
     cloth: tuple[Cloth, ...]
     borders: tuple[BorderPlan, ...]
+    parts: tuple[PartPlan, ...]
+    joined: tuple[Joined, ...]
     binding: BindingPlan
     backing: BackingPlan
     batting: BattingPlan
@@ -108,11 +113,12 @@ def materials(design: Design) -> Materials:
     Never raises for a design: what does not work out is a finding.
     """
     quilt, settings, room = design.quilt, design.settings, workroom_of(design)
-    size = quilt_size(quilt.lattice, quilt.borders, settings.seam)
-    counted = account(room, quilt.rows)
+    laid = lay_out(room, quilt, settings.seam)
+    size = laid.size
     outside = _round(quilt, design, size)
-    covered = lay_out(room, quilt.lattice, quilt.borders, quilt.rows, settings.seam).covered()
-    missing = int((covered == 0).sum())
+    filling = fillings(room, quilt, laid, outside.borders)
+    counted = also_asked(with_borders(room, account(room, quilt.rows), quilt, size.center), filling.asks)
+    missing = laid.missing
     return Materials(
         name=design.name,
         arrangement=quilt.name,
@@ -122,15 +128,17 @@ def materials(design: Design) -> Materials:
         blocks=counted.blocks.in_order(),
         batches=counted.batches.in_order(),
         sets=counted.sets.in_order(),
-        cloth=_cloths(design, _uses(counted, outside, design)),
+        cloth=_cloths(design, _uses(counted, outside, filling, design)),
         borders=outside.borders,
+        parts=filling.plans,
+        joined=filling.joined,
         binding=outside.binding,
         backing=outside.backing,
         batting=outside.batting,
         back_pieces=outside.back_pieces,
         bias=tuple(bias_line(key, length) for key, length in counted.bias.items()),
         missing=missing,
-        findings=tuple(_findings(counted, outside, missing, quilt.lattice)),
+        findings=tuple(_findings(counted, outside, filling, quilt, missing)),
     )
 
 
@@ -170,8 +178,8 @@ def _borders(
     borders: tuple[Border, ...], size: QuiltSize, usable: Mapping[str, Fraction]
 ) -> Iterator[BorderPlan]:
     inner = size.center
-    for border in borders:
-        yield border_plan(border, inner, usable[border.fabric], size.seam)
+    for number, border in enumerate(borders, 1):
+        yield border_plan(border, inner, usable[border.fabric], size.seam, number)
         inner = around(inner, border)
 
 
@@ -180,14 +188,19 @@ def _usable_by_id(fabrics: tuple[Fabric, ...], settings: Settings) -> Mapping[st
     return {fabric.id: usable_width(fabric, settings) for fabric in fabrics}
 
 
-def _uses(counted: Account, outside: Round, design: Design) -> dict[str, list[Use]]:
+def _uses(counted: Account, outside: Round, filling: Fillings, design: Design) -> dict[str, list[Use]]:
     """The uses of every fabric: strips for blocks first, then borders, binding and backing."""
     usable = _usable_by_id(design.fabrics, design.settings)
     uses: dict[str, list[Use]] = {}
     for strips, count in counted.strips.items():
         width = usable.get(strips.fabric, design.settings.usable)
         uses.setdefault(strips.fabric, []).append(strip_use("piecing", strips, count, width))
+    for joined in filling.joined:
+        use = strip_use(joined.part, joined.strips, joined.count, joined.usable)
+        uses.setdefault(joined.strips.fabric, []).append(use)
     for number, border in enumerate(outside.borders, 1):
+        if not border.total:
+            continue
         strips = StripKey(border.fabric, border.width, "crosswise", NOTHING)
         uses.setdefault(border.fabric, []).append(
             strip_use(f"border {number}", strips, border.strips, border.usable)
@@ -239,16 +252,18 @@ def _cloths(design: Design, uses: Mapping[str, list[Use]]) -> tuple[Cloth, ...]:
     )
 
 
-def _findings(counted: Account, outside: Round, missing: int, lattice: Lattice) -> Iterator[Finding]:
+def _findings(
+    counted: Account, outside: Round, filling: Fillings, quilt: Quilt, missing: int
+) -> Iterator[Finding]:
     found = dict.fromkeys(counted.faults.in_order())
     for batch in counted.troubled.in_order():
         found.update(dict.fromkeys(batch.findings))
     yield from found
     for border in outside.borders:
         yield from border.findings
-    yield from (*outside.binding.findings, *outside.backing.findings)
-    if missing:
-        cells = lattice.columns * lattice.rows
+    yield from (*filling.findings, *outside.binding.findings, *outside.backing.findings)
+    if missing and quilt.coping is None:
+        cells = quilt.lattice.cell_count
         yield Finding(
             "plan.cells-empty",
             "note",
@@ -264,7 +279,7 @@ def fabric_name(materials: Materials, fabric: str) -> Message:
     if named is not None:
         return message("plan.fabric", name=named)
     letter = fabric.removeprefix(UNCHOSEN)
-    if letter in ("binding", "backing"):
+    if letter in ("binding", "backing", "triangles"):
         return message(f"plan.unchosen-{letter}")
     return message("plan.unchosen-letter", letter=letter)
 

@@ -11,11 +11,12 @@ from piecewright.errors import Finding
 from piecewright.plan.backing import Panels
 from piecewright.plan.batches import Batch
 from piecewright.plan.bias_square import BiasSquare
-from piecewright.plan.borders import BorderPlan
+from piecewright.plan.borders import BorderPlan, Run
 from piecewright.plan.cloth import Cloth
 from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import SetCuts
+from piecewright.plan.parts import PartPlan
 from piecewright.plan.sets import StripSet
 from piecewright.plan.trade import Package
 from piecewright.units.measure import Measure
@@ -63,6 +64,7 @@ def materials_report(materials: Materials) -> dict[str, Any]:
         "batches": [_batch_report(batch) for batch in materials.batches],
         "sets": [_set_report(found, name) for found in sets_in_order(materials)],
         "borders": [_border_report(border, name) for border in materials.borders],
+        "parts": [_part_report(part, name) for part in materials.parts],
         "binding": _binding_report(materials),
         "backing": _backing_report(materials),
         "batting": _batting_report(materials),
@@ -187,7 +189,29 @@ def _border_report(border: BorderPlan, name: Names) -> dict[str, Any]:
         "sides": {"count": 2, "size": _size(border.sides)},
         "ends": {"count": 2, "size": _size(border.ends)},
         "strips": border.strips,
+        "corners": border.corners,
+        "piece": None if border.piece is None else _size(border.piece),
+        "side_pieces": _run_report(border.side_run),
+        "end_pieces": _run_report(border.end_run),
         "why": str(border.why),
+    }
+
+
+def _run_report(run: Run | None) -> dict[str, Any] | None:
+    return None if run is None else {"pieces": run.pieces, "coping": _length(run.coping)}
+
+
+def _part_report(part: PartPlan, name: Names) -> dict[str, Any]:
+    finished = part.finished
+    return {
+        "part": part.part,
+        "border": part.where or None,
+        "fabric": _chosen(part.fabric),
+        "name": name(part.fabric),
+        "count": part.count,
+        "finished": {"width": float(finished.width), "height": float(finished.height)},
+        "cut": {"count": part.cuts, "size": _size(part.cut), "yields": part.yields},
+        "why": str(part.why),
     }
 
 

@@ -94,7 +94,7 @@ def _blocks(
 ) -> tuple[int | None, int | None]:
     """Blocks of all kits, and of one full set, where all kits are alike and have segments of one length."""
     (kit, count), *others = kits
-    if others or len(set(kit.segments)) > 1:
+    if others or len(set(kit.segments)) > 1 or not kit.blocks:
         return None, None
     if kit.whole:
         kits_per_set = Fraction(1)

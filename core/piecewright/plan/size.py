@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from piecewright.model.quilt import Border, Lattice
+from piecewright.model.frame import Frame
+from piecewright.model.quilt import Border
 from piecewright.plan.stage import stage
 from piecewright.units.sizes import Finished, Unfinished
 from piecewright.words.message import Message, message
@@ -30,17 +31,24 @@ class QuiltSize:
 
 
 @stage(keep=256)
-def quilt_size(lattice: Lattice, borders: tuple[Border, ...], seam: Fraction) -> QuiltSize:
-    """From the lattice and the finished widths of the borders; `seam` is the outer allowance."""
-    center = Finished(lattice.unit * lattice.columns, lattice.unit * lattice.rows)
+def quilt_size(frame: Frame, borders: tuple[Border, ...], seam: Fraction) -> QuiltSize:
+    """From the frame and the finished widths of the borders; `seam` is the outer allowance."""
+    center, lattice = frame.size, frame.lattice
     added = 2 * sum((border.width for border in borders), Fraction(0))
     finished = Finished(center.width + added, center.height + added)
-    why = message(
-        "plan.size-why-borders" if borders else "plan.size-why",
+    cells = message(
+        f"plan.size-cells-{'on-point' if frame.on_point else 'sashed' if frame.sashing else 'plain'}",
         columns=lattice.columns,
         rows=lattice.rows,
-        unit=lattice.unit,
+        unit=frame.space_width if frame.on_point else lattice.unit,
+        across=frame.sash_columns,
+        down=frame.sash_rows,
+        floats=frame.margin,
         center=center,
+    )
+    why = message(
+        "plan.size-why-borders" if borders else "plan.size-why",
+        cells=cells,
         borders=tuple(border.width for border in borders),
         size=finished,
         seams=2 * seam,

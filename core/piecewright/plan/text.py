@@ -15,6 +15,7 @@ from piecewright.plan.cloth import Use
 from piecewright.plan.difference import set_said
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import TIGHT, SetCuts
+from piecewright.plan.parts import PartPlan
 from piecewright.plan.sets import StripSet
 from piecewright.units.measure import Measure
 from piecewright.words.message import Message, message
@@ -45,6 +46,7 @@ class _Writer:
             ("plan.heading-cloth", self._cloth()),
             ("plan.heading-sets", self._sets(sewn=True)),
             ("plan.heading-single", self._sets(sewn=False)),
+            ("plan.heading-parts", self._parts()),
             ("plan.heading-borders", self._borders()),
             ("plan.heading-binding", self._binding()),
             ("plan.heading-backing", self._backing(self.materials.backing)),
@@ -118,9 +120,15 @@ class _Writer:
         for number, border in enumerate(self.materials.borders, 1):
             yield from self._border(number, border)
 
+    def _parts(self) -> Iterator[Line]:
+        for part in self.materials.parts:
+            named = self._say(message(f"plan.name-{part.part}", count=part.count))
+            where = self._say(message("plan.part-border", number=part.where)) if part.where else ""
+            yield f"{named} {where}".rstrip(), self._name(part.fabric), self._say(cut_said(part))
+
     def _border(self, number: int, border: BorderPlan) -> Iterator[Line]:
         title = message(
-            "plan.border-title",
+            "plan.border-title" if border.side_run is None else "plan.border-title-pieced",
             number=number,
             fabric=fabric_name(self.materials, border.fabric),
             width=border.finished_width,
@@ -131,6 +139,9 @@ class _Writer:
         pairs = [("plan.border-sides", border.sides), ("plan.border-ends", border.ends)]
         for code, size in pairs if border.first == "sides" else reversed(pairs):
             yield "", self._say(message(code)), self._say(message("plan.border-line", size=size))
+        if border.piece is not None and border.side_run and border.end_run:
+            count = 2 * (border.side_run.pieces + border.end_run.pieces)
+            yield (self._say(message("plan.border-pieces", count=count, cut=border.piece)),)
         yield (self._say(border.why),)
 
     def _binding(self) -> Iterator[Line]:
@@ -180,6 +191,12 @@ class _Writer:
             severity = self._say(message(f"plan.severity-{finding.severity}"))
             told = finding if _is_a_place(finding.where) else replace(finding, where="")
             yield (f"{severity}: {told.sentence(self.measure)}",)
+
+
+def cut_said(part: PartPlan) -> Message:
+    """What is cut for some parts: pieces, or squares and how they are cut up."""
+    how = {1: "plan.part-cut", 2: "plan.part-cut-half", 4: "plan.part-cut-quarter"}[part.yields]
+    return message(how, count=part.cuts, cut=part.cut)
 
 
 def _is_a_place(where: str) -> bool:

@@ -6,12 +6,15 @@ from itertools import chain
 
 from piecewright.edit.facts_of import facts_of
 from piecewright.errors import MakingError, RecipeError
-from piecewright.geometry.motion import Motion, Point
+from piecewright.geometry.motion import STILL, Motion, Point
+from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.facts import Facts
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Placement
-from piecewright.plan.layout import Layout, PlacedBlock, Rect, layout
+from piecewright.plan.border_layout import BorderBlock, LaidBorder
+from piecewright.plan.layout import Layout, PlacedBlock, layout
+from piecewright.plan.rects import Rect, corners
 from piecewright.render.block_picture import stamp_block
 from piecewright.render.cloth import draw_cloth, draw_valleys, patch_fabrics
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
@@ -19,6 +22,8 @@ from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 FLANNEL = "#e4e0d8"
 FLANNEL_LINE = "#d2ccc1"
 _CANNOT = "#857e72"
+_NEAR = 1e-3
+"""Inches within which a side lies along the edge of the center."""
 
 Line = tuple[Point, Point]
 
@@ -27,30 +32,52 @@ def draw_quilt(design: Design, pen: Pen) -> None:
     """Draw the arrangement in view, its finished top left at 0, 0; binding covers the allowance."""
     laid_out = layout(design)
     _draw_flannel(laid_out, pen)
+    draw_between(design, laid_out, pen)
     for block in laid_out.blocks:
-        draw_placed(design, block, pen)
+        draw_placed(design, block, pen, laid_out.motion)
     draw_borders(design, laid_out, pen)
     draw_valleys(pen, [*block_seams(laid_out), *border_seams(laid_out)])
     draw_binding(design, laid_out, pen)
 
 
+def draw_between(design: Design, laid_out: Layout, pen: Pen) -> None:
+    """Draw sashing, setting triangles and coping strips, without their seams; unchosen cloth as flannel."""
+    known = design.shelf.fabrics
+    cloth = []
+    for part in (*laid_out.between, *laid_out.gaps):
+        fabric = known.get(part.fabric)
+        if fabric is None:
+            pen.polygon(part.points, Flat(FLANNEL))
+        else:
+            cloth.append((part.points, ClothFill(fabric, part.came)))
+    draw_cloth(pen, cloth)
+
+
 def draw_borders(design: Design, laid_out: Layout, pen: Pen) -> None:
-    """Draw the strips of all borders, without the seams between them."""
-    for border, rects in zip(design.quilt.borders, laid_out.borders, strict=True):
-        for upright, rect in zip((True, True, False, False), rects, strict=True):
-            _draw_strip(design.shelf.fabrics[border.fabric], rect, upright, pen)
+    """Draw the strips, pieces and blocks of all borders, without the seams between them."""
+    known = design.shelf.fabrics
+    for border in laid_out.rounds:
+        draw_cloth(
+            pen, [(piece.points, ClothFill(known[piece.fabric], piece.came)) for piece in border.pieces]
+        )
+        for block in border.blocks:
+            draw_placed(design, block, pen)
 
 
-def draw_placed(design: Design, block: PlacedBlock, pen: Pen) -> None:
-    """Draw one placed block where it lies; one that can not be made is a crossed-out cell."""
+def draw_placed(design: Design, block: PlacedBlock | BorderBlock, pen: Pen, motion: Motion = STILL) -> None:
+    """Draw one placed block where it lies; one that can not be made is a crossed-out cell.
+
+    `motion` carries the frame of the blocks to the quilt.
+    """
     placement = block.laid.placement
     try:
         facts = facts_of(design, placement.block)
     except (RecipeError, MakingError):
-        _draw_cannot(block.rect, pen)
+        _draw_cannot(block.rect, pen, motion)
         return
     kind = facts.kinds[placement.kind]
-    stamp_block(kind, placed_fabrics(design, placement), pen, block_motion(facts, placement.turn, block.rect))
+    own = block_motion(facts, placement.turn, block.rect).then(motion)
+    stamp_block(kind, placed_fabrics(design, placement), pen, own)
 
 
 def placed_fabrics(design: Design, placement: Placement) -> tuple[Fabric, ...]:
@@ -69,36 +96,91 @@ def block_motion(facts: Facts, turn: int, rect: Rect) -> Motion:
 
 
 def block_seams(laid_out: Layout) -> list[Line]:
-    """The seams between blocks, each once, joined to long lines, without those round the center."""
+    """The seams between blocks and what lies between them, each once, without those round a straight center."""
+    if laid_out.frame.sashing is not None:
+        return _sides_of_all(laid_out)
     across: set[tuple[int, int]] = set()
     down: set[tuple[int, int]] = set()
-    for column, row, columns, rows in laid_out.cells.tolist():
+    gaps = laid_out.gap_cells if laid_out.coping else ()
+    for column, row, columns, rows in (*laid_out.cells.tolist(), *gaps):
         across.update((y, x) for y in (row, row + rows) for x in range(column, column + columns))
         down.update((x, y) for x in (column, column + columns) for y in range(row, row + rows))
-    unit, left, top = laid_out.lattice.unit, laid_out.center.x, laid_out.center.y
+    unit, (left, top) = laid_out.lattice.unit, laid_out.corner
+    within = (0, laid_out.lattice.down), (0, laid_out.lattice.across)
+    if laid_out.frame.on_point:
+        within = (-1, laid_out.lattice.down + 1), (-1, laid_out.lattice.across + 1)
     lines: list[Line] = []
-    for level, start, end in _runs(across, laid_out.lattice.rows):
+    for level, start, end in _runs(across, *within[0]):
         lines.append(((left + start * unit, top + level * unit), (left + end * unit, top + level * unit)))
-    for level, start, end in _runs(down, laid_out.lattice.columns):
+    for level, start, end in _runs(down, *within[1]):
         lines.append(((left + level * unit, top + start * unit), (left + level * unit, top + end * unit)))
-    return lines
+    if not laid_out.frame.on_point:
+        return lines
+    return [(laid_out.motion.apply(start), laid_out.motion.apply(end)) for start, end in lines]
+
+
+def _sides_of_all(laid_out: Layout) -> list[Line]:
+    """The sides of all blocks, sashes and what else there is, each once, without those along the edge."""
+    outlines = [
+        tuple(laid_out.motion.apply(point) for point in corners(block.rect)) for block in laid_out.blocks
+    ]
+    outlines += [part.points for part in (*laid_out.between, *laid_out.gaps)]
+    found: dict[tuple[tuple[float, float], ...], Line] = {}
+    for outline in outlines:
+        for start, end in zip(outline, (*outline[1:], outline[0]), strict=True):
+            near = sorted((round(float(x), 4), round(float(y), 4)) for x, y in (start, end))
+            if not _along_edge(laid_out.center, near):
+                found[tuple(near)] = (start, end)
+    return list(found.values())
+
+
+def _along_edge(center: Rect, ends: list[tuple[float, float]]) -> bool:
+    (x0, y0), (x1, y1) = ends
+    left, top = float(center.x), float(center.y)
+    edges_x, edges_y = (left, left + float(center.width)), (top, top + float(center.height))
+    level = abs(y0 - y1) < ALIKE and min(abs(y0 - edge) for edge in edges_y) < _NEAR
+    return level or (abs(x0 - x1) < ALIKE and min(abs(x0 - edge) for edge in edges_x) < _NEAR)
 
 
 def border_seams(laid_out: Layout) -> list[Line]:
-    """The long inner edge of every border strip: where it is sewn on."""
+    """The long inner edge of every border strip, where it is sewn on; and the seams between a border's pieces."""
     lines: list[Line] = []
-    for left, right, upper, lower in laid_out.borders:
+    for border in laid_out.rounds:
+        left, right, upper, lower = border.sides
         lines.append(((left.x + left.width, left.y), (left.x + left.width, left.y + left.height)))
         lines.append(((right.x, right.y), (right.x, right.y + right.height)))
         lines.append(((upper.x, upper.y + upper.height), (upper.x + upper.width, upper.y + upper.height)))
         lines.append(((lower.x, lower.y), (lower.x + lower.width, lower.y)))
+        if len(border.pieces) > 4 or border.blocks:
+            lines += [line for piece in border.pieces for line in _ends(border, piece.points)]
+            lines += [line for block in border.blocks for line in _ends(border, corners(block.rect))]
+        elif len(border.pieces[0].points) == 4 and _is_mitered(border):
+            lines += [(piece.points[0], piece.points[3]) for piece in border.pieces]
     return lines
 
 
-def _runs(sides: set[tuple[int, int]], last: int) -> Iterator[tuple[int, int, int]]:
-    """Sides of cells (level, place) strictly inside 0 and `last`, joined where they follow each other."""
+def _ends(border: LaidBorder, outline: tuple[Point, ...]) -> Iterator[Line]:
+    """The side of a piece of a border where the one before it is sewn on."""
+    ring = border.ring
+    (left, top), _, (right, bottom), _ = outline
+    if top == ring.y or bottom == ring.y + ring.height:
+        if left != ring.x:
+            yield (left, top), (left, bottom)
+    elif top != ring.y:
+        yield (left, top), (right, top)
+
+
+def _is_mitered(border: LaidBorder) -> bool:
+    return (
+        border.pieces[0].points[0][0] != border.pieces[0].points[3][0]
+        and border.pieces[0].points[0][1] != (border.pieces[0].points[3][1])
+    )
+
+
+def _runs(sides: set[tuple[int, int]], first: int, last: int) -> Iterator[tuple[int, int, int]]:
+    """Sides of cells (level, place) strictly inside `first` and `last`, joined where they follow each other."""
     run: tuple[int, int, int] | None = None
-    for level, place in sorted(side for side in sides if 0 < side[0] < last):
+    for level, place in sorted(side for side in sides if first < side[0] < last):
         if run and run[0] == level and run[2] == place:
             run = (level, run[1], place + 1)
         else:
@@ -109,33 +191,35 @@ def _runs(sides: set[tuple[int, int]], last: int) -> Iterator[tuple[int, int, in
         yield run
 
 
-def _corners(rect: Rect) -> tuple[Point, Point, Point, Point]:
-    right, bottom = rect.x + rect.width, rect.y + rect.height
-    return ((rect.x, rect.y), (right, rect.y), (right, bottom), (rect.x, bottom))
-
-
 def _draw_flannel(laid_out: Layout, pen: Pen) -> None:
-    center, unit = laid_out.center, laid_out.lattice.unit
-    if not laid_out.empty_cells():
+    """Flannel where no block lies, with a line round every cell."""
+    empty = laid_out.empty_cells()
+    if not empty or laid_out.coping is not None:
         return
-    pen.polygon(_corners(center), Flat(FLANNEL))
+    pen.polygon(corners(laid_out.center), Flat(FLANNEL))
+    pen.lines(flannel_lines(laid_out), Stroke(FLANNEL_LINE, 0.06, square=True))
+
+
+def flannel_lines(laid_out: Layout) -> list[Line]:
+    """The lines round the cells: across the whole center in a straight setting without sashing."""
+    center, unit, lattice = laid_out.center, laid_out.lattice.unit, laid_out.lattice
+    if laid_out.frame.on_point or laid_out.frame.sashing is not None:
+        outlines = (corners(laid_out.rect(*cell)) for cell in laid_out.empty_cells())
+        return [
+            (laid_out.motion.apply(start), laid_out.motion.apply(end))
+            for outline in outlines
+            for start, end in zip(outline, (*outline[1:], outline[0]), strict=True)
+        ]
     right, bottom = center.x + center.width, center.y + center.height
-    columns = [center.x + unit * n for n in range(laid_out.lattice.columns + 1)]
-    rows = [center.y + unit * n for n in range(laid_out.lattice.rows + 1)]
+    columns = [center.x + unit * n for n in range(lattice.columns + 1)]
+    rows = [center.y + unit * n for n in range(lattice.rows + 1)]
     upright: list[Line] = [((x, center.y), (x, bottom)) for x in columns]
     level: list[Line] = [((center.x, y), (right, y)) for y in rows]
-    pen.lines([*upright, *level], Stroke(FLANNEL_LINE, 0.06, square=True))
+    return [*upright, *level]
 
 
-def _draw_strip(fabric: Fabric, rect: Rect, upright: bool, pen: Pen) -> None:
-    """A border strip, cut from selvage to selvage: its lengthwise thread runs across it."""
-    turned = Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y)
-    came = turned if upright else Motion(dx=rect.x, dy=rect.y)
-    draw_cloth(pen, [(_corners(rect), ClothFill(fabric, came))])
-
-
-def _draw_cannot(rect: Rect, pen: Pen) -> None:
-    a, b, c, d = _corners(rect)
+def _draw_cannot(rect: Rect, pen: Pen, motion: Motion) -> None:
+    a, b, c, d = (motion.apply(point) for point in corners(rect))
     pen.polygon((a, b, c, d), Flat(FLANNEL), Stroke(_CANNOT, 0.12))
     pen.lines([(a, c), (b, d)], Stroke(_CANNOT, 0.12))
 
@@ -143,8 +227,8 @@ def _draw_cannot(rect: Rect, pen: Pen) -> None:
 def draw_binding(design: Design, laid_out: Layout, pen: Pen) -> None:
     """Binding from the front: over the outer allowance, corners folded; without a fabric, an edge line."""
     width, height, depth = laid_out.size.finished.width, laid_out.size.finished.height, design.settings.seam
-    inner = _corners(Rect(Fraction(0), Fraction(0), Fraction(width), Fraction(height)))
-    outer = _corners(Rect(-depth, -depth, Fraction(width) + 2 * depth, Fraction(height) + 2 * depth))
+    inner = corners(Rect(Fraction(0), Fraction(0), Fraction(width), Fraction(height)))
+    outer = corners(Rect(-depth, -depth, Fraction(width) + 2 * depth, Fraction(height) + 2 * depth))
     name = design.quilt.binding.fabric
     if name is None:
         pen.polygon(inner, None, Stroke(_CANNOT, 0.08, square=True))

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from piecewright.edit.footprint import all_laid
 from piecewright.model.design import Design
 from piecewright.model.quilt import Border, Lattice, Row
-from piecewright.plan.layout import Rect, layout
+from piecewright.plan.layout import layout
+from piecewright.plan.rects import Rect
 from tests.core.plan.samples import rails
 from tests.core.strategies import designs
 

@@ -108,7 +108,7 @@ def test_one_recolored_block_reruns_as_few_stages_in_a_large_quilt_as_in_a_small
             pack=2,
             strip_use=RERUNS["strip_use"],
             cloth=RERUNS["cloth"],
-            lay_out=1,
+            _lay_out=1,
             _row=1,
             _placed=1,
         )

@@ -18,7 +18,8 @@ from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Binding, Border, Lattice, Placement, Quilt, Row
 from piecewright.model.value import Letters
-from piecewright.plan.layout import Rect, layout
+from piecewright.plan.layout import layout
+from piecewright.plan.rects import Rect
 from piecewright.render.bounds_pen import bounds
 from piecewright.render.path import spots_of
 from piecewright.render.pen import ClothFill, Flat

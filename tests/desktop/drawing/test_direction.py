@@ -12,7 +12,7 @@ from piecewright.geometry.motion import Motion
 from piecewright.making.facts import Kind, SeenPatch
 from piecewright.making.given import Given
 from piecewright.making.run import facts
-from piecewright.plan.layout import Rect
+from piecewright.plan.rects import Rect
 from piecewright.render.block_picture import draw_block, stamp_block
 from piecewright.render.cloth import laid_fill
 from piecewright.render.pen import Pen

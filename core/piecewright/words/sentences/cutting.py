@@ -39,6 +39,7 @@ SENTENCES: dict[str, str] = {
     # what the pieces are for
     "cutting.for-set": "strip for a set",
     "cutting.for-single": "strip to cut up",
+    "cutting.for-joined": "{part}, joined end to end",
     "cutting.for-border": "border {number}",
     "cutting.for-border-end": "border {number}, last strip",
     "cutting.for-binding": "binding",

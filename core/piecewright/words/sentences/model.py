@@ -26,6 +26,13 @@ SENTENCES: dict[str, str] = {
     "model.rows-order": "Row {row} (the first is 0) does not lie below the one before it.",
     "model.outside": "A block in column {column} of row {row} (the first are 0) lies outside the "
     "{columns} x {rows} cells.",
+    # sashing and borders
+    "model.no-sashing": "Sashing between neither columns nor rows is none.",
+    "model.unlike-sashing": "On point the sashing is as wide both ways; between columns it is {columns}, between rows "
+    "{rows}.",
+    "model.space-not-square": "On point a space is square; this one has {columns} x {rows} cells.",
+    "model.pieced-of-both": "A border is pieced of blocks or of fabrics, not of both.",
+    "model.pieced-and-mitered": "A pieced border can not be mitered; let it be butted or have corner squares.",
     # ids and names
     "model.format": "This design has format {version}; this program knows {known}.",
     "model.id": "{id} is no id.",

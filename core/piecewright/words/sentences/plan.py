@@ -2,10 +2,15 @@
 
 SENTENCES: dict[str, str] = {
     # size
-    "plan.size-why": "{columns} x {rows} cells of {unit} are {center}; as seen {size}; with {seams} of outer "
+    "plan.size-cells-plain": "{columns} x {rows} cells of {unit} are {center}",
+    "plan.size-cells-sashed": "{columns} x {rows} cells of {unit} with sashing of {across} between columns and {down} "
+    "between rows are {center}",
+    "plan.size-cells-on-point": "{columns} x {rows} spaces of {unit} on point with sashing of {across} and float of "
+    "{floats} are {center}",
+    "plan.size-why": "{cells}; as seen {size}; with {seams} of outer allowance {unfinished}, which is also the size "
+    "once bound.",
+    "plan.size-why-borders": "{cells}; with borders of {borders} on every side {size}; with {seams} of outer "
     "allowance {unfinished}, which is also the size once bound.",
-    "plan.size-why-borders": "{columns} x {rows} cells of {unit} are {center}; with borders of {borders} on "
-    "every side {size}; with {seams} of outer allowance {unfinished}, which is also the size once bound.",
     # batches and sets
     "plan.batch-why": "{batches:batch|batches} of {per_batch:block|blocks} = {made:block|blocks}; {blocks} "
     "on the wall, {over} over.",
@@ -40,6 +45,47 @@ SENTENCES: dict[str, str] = {
     # borders, binding, backing, batting
     "plan.border-why": "{strips:strip|strips}: 2 sides of {sides} and 2 ends of {ends} are {total}, joined "
     "from {usable} of usable width with {join} lost at each join.",
+    "plan.border-none": "No strips of its own.",
+    "plan.border-why-pieces": "Each side {sides:piece|pieces}, top and bottom {ends} each, {length} long and {width} "
+    "wide finished.",
+    "plan.border-why-blocks": "Each side {sides:block|blocks}, top and bottom {ends} each, {length} along the border "
+    "and {width} wide finished.",
+    "plan.border-coping": "Border {number}: pieces of {length} do not come out; coping strips of {sides} finished at "
+    "both ends of each side, and of {ends} at both ends of top and bottom, make it up.",
+    "plan.border-inside": "A border of {width} finished inside it would make it come out all round.",
+    "plan.border-inside-unlike": "Inside it, {sides} more on top and bottom and {ends} more on the sides, finished, "
+    "would make it come out.",
+    "plan.miter-short": "Border {number}: {spare} to spare does not reach the corners of a mitered border.",
+    "plan.miter-hint": "Allow {least} at least beyond edge and corners.",
+    "plan.part-too-narrow": "A piece is longer than the cloth gives, and a join takes {lost} of {usable}.",
+    "plan.part-why": "{size}, {cut}.",
+    "plan.part-why-trimmed": "{size}, {cut}: the slanted ends are trimmed with the edge of the quilt.",
+    "plan.part-why-half": "Short sides of {size} finished: squares of {least} at least, {cut}, cut once from corner to "
+    "corner; the short sides lie on straight grain.",
+    "plan.part-why-quarter": "A long side of {size} finished: squares of {least} at least, {cut}, cut twice from "
+    "corner to corner; the long side lies on straight grain.",
+    "plan.border-unfit": 'Border {number}: "{block}" is {size} as it lies there, not {wanted}.',
+    "plan.border-refit": "Choose the block for the border once more; it then takes its width.",
+    "plan.unchosen-triangles": "fabric of the setting triangles, not chosen yet",
+    "plan.heading-parts": "Between and round the blocks",
+    "plan.part-cut": "{count} of {cut}",
+    "plan.part-cut-half": "{count:square|squares} of {cut}, cut once from corner to corner",
+    "plan.part-cut-quarter": "{count:square|squares} of {cut}, cut twice from corner to corner",
+    "plan.part-sash": "for sashing",
+    "plan.part-cornerstone": "for cornerstones",
+    "plan.part-edge-cornerstone": "for cornerstones at the edge",
+    "plan.part-side-triangle": "for side triangles",
+    "plan.part-corner-triangle": "for corner triangles",
+    "plan.part-coping-strip": "for coping strips",
+    "plan.part-corner-square": "for corner squares",
+    "plan.name-sash": "{count:sash|sashes}",
+    "plan.name-cornerstone": "{count:cornerstone|cornerstones}",
+    "plan.name-edge-cornerstone": "{count:cornerstone|cornerstones} at the edge",
+    "plan.name-side-triangle": "{count:side triangle|side triangles}",
+    "plan.name-corner-triangle": "{count:corner triangle|corner triangles}",
+    "plan.name-coping-strip": "{count:coping strip|coping strips}",
+    "plan.name-corner-square": "{count:corner square|corner squares}",
+    "plan.border-pieces": "{count:piece|pieces} of {cut}, in segments across strip sets",
     "plan.binding-why": "{strips:strip|strips}: {around} round the quilt / {each} from each strip "
     "({usable:bare} usable - {join}).",
     "plan.binding-why-extra": "{strips:strip|strips}: {around} round the quilt and {extra} extra / {each} from "
@@ -133,6 +179,7 @@ SENTENCES: dict[str, str] = {
     "plan.cut-line-to-length": "{sets} of {run}, cut into {segments:and}",
     "plan.cut-line-tight": "{sets} cut into {segments:and}; only {spare} to spare!",
     "plan.border-title": "{number}. {fabric}: {width} finished; {strips:strip|strips} cut {cut}",
+    "plan.border-title-pieced": "{number}. {width} finished, pieced",
     "plan.border-sides": "sides",
     "plan.border-ends": "top and bottom",
     "plan.border-line": "2 of {size}",
