@@ -6,17 +6,19 @@ from random import Random
 from typing import Any
 
 from piecewright.edit.arranging import Hung
+from piecewright.edit.facts_of import given_of
 from piecewright.edit.footprint import placement_at
 from piecewright.edit.pasting import Clip, clip_of, clip_of_shelf
 from piecewright.edit.placing import Offset
 from piecewright.edit.registry import Cell, EditCall, call
 from piecewright.edit.scaling import block_units
+from piecewright.making.names import resolve_names, vary_range
 from piecewright.making.recipe import Recipe
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.quilt import Placement, turned_by
-from piecewright.model.value import NO_SIZES
+from piecewright.model.value import NO_SIZES, Sizes
 from tests.core.strategies import (
     NAMES,
     TURNS,
@@ -202,6 +204,26 @@ def _new_block(random: Random, design: Design) -> dict[str, Any] | None:
     }
 
 
+def _drawn_blocks(random: Random, design: Design) -> dict[str, Any] | None:
+    """Blocks with values drawn for what varies; most recipes leave nothing to chance, and then it is refused."""
+    varied = [one.id for one in design.blocks if design.shelf.recipes[one.recipe].vary]
+    block = random.choice(varied) if varied and random.random() < 0.9 else _block(random, design)
+    if len(design.blocks) >= ENOUGH or block not in design.shelf.blocks:
+        return {"block": block, "draws": ()}
+    found = design.shelf.blocks[block]
+    recipe = design.shelf.recipes[found.recipe]
+    names = resolve_names(recipe, given_of(design, found))
+    ranges = {name: vary_range(varied, names, name) for name, varied in recipe.vary.items()}
+    count = random.randint(1, 3)
+    return {
+        "block": block,
+        "draws": tuple(
+            Sizes({name: one.value(random.randrange(one.count)) for name, one in ranges.items()})
+            for _ in range(count)
+        ),
+    }
+
+
 def _changed_block(random: Random, design: Design) -> dict[str, Any]:
     if not design.blocks or not design.recipes:
         return {"block": Block("b999", "Nowhere", "r999", NO_SIZES)}
@@ -328,6 +350,7 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "remove-recipe": lambda random, design: {"recipe": _recipe(random, design)},
     "add-block": _new_block,
     "change-block": _changed_block,
+    "keep-draws": _drawn_blocks,
     "remove-block": lambda random, design: {"block": _block(random, design)},
     "set-favorite": lambda random, design: {
         "block": _block(random, design),

@@ -5,7 +5,6 @@ A file that can not be read, or that a newer program wrote, is listed with its s
 
 import json
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from piecewright.files.limits import OWN_RECIPES
 from piecewright.making.plain import MOST_BYTES
 from piecewright.making.recipe import Recipe, read_recipe
 from piecewright.making.shipped import ENDING
+from piecewright.model.naming import free_name
 from piecewright.words.message import message
 
 MOST_LETTERS = 200
@@ -98,7 +98,7 @@ def keep_recipe(folder: Path, recipe: Recipe) -> OwnRecipe:
     if len(kept) >= OWN_RECIPES:
         said = message("files.recipe-shelf-full", most=OWN_RECIPES)
         raise FileError(said, message("files.recipe-take-off"), recipe.name)
-    named = _named(recipe, _free_name(recipe.name, (one.name for one in kept)))
+    named = _named(recipe, free_name(recipe.name, (one.name for one in kept)))
     try:
         make_folder(folder)
     except OSError as error:
@@ -167,16 +167,6 @@ def _not_changed(own: OwnRecipe) -> FileError:
 
 def _named(recipe: Recipe, name: str) -> Recipe:
     return recipe if name == recipe.name else Recipe.from_plain({**recipe.plain, "name": name})
-
-
-def _free_name(name: str, taken: Iterable[str]) -> str:
-    """The name, or with the first number behind it that none has."""
-    known = {one.casefold() for one in taken}
-    free, number = name, 1
-    while free.casefold() in known:
-        number += 1
-        free = f"{name[: MOST_LETTERS - 4]} {number}"
-    return free
 
 
 def _file_name(name: str, number: int) -> str:

@@ -16,16 +16,19 @@ from piecewright.making.facts import Facts
 from piecewright.making.faults import refuse, shown
 from piecewright.making.given import Given
 from piecewright.making.kinds import off_thread
+from piecewright.making.limits import MOST_WORK
 from piecewright.making.names import Names, VaryRange, resolve_names, vary_range
 from piecewright.making.nudging import lengths_of_step
 from piecewright.making.recipe import Recipe
-from piecewright.making.run import Making, facts_of, run
+from piecewright.making.run import Making, attempt, facts_of
 from piecewright.making.table import Outcome
 from piecewright.units.rounding import whole_down, whole_up
 from piecewright.words.message import Message, message
 
 _MOST_TRIES = 40
 """So many draws are tried for each one wanted, before it is given up."""
+_MOST_WORK = 4 * MOST_WORK
+"""The work of all that is tried together, so that drawing ends in time whatever the recipe asks."""
 _ALL_LISTED = 4096
 """Where there are no more ways than this, all of them are dealt like cards; else they are drawn one by one."""
 
@@ -83,14 +86,16 @@ def draw(
     seen = {_values(values) for values in besides}
     draws: list[Draw] = []
     failed = 0
+    work = 0
     for values in dealt:
-        if len(draws) == count or failed >= _MOST_TRIES * count:
+        if len(draws) == count or failed >= _MOST_TRIES * count or work > _MOST_WORK:
             break
         if values in seen:
             failed += 1
             continue
         seen.add(values)
-        found = _made(recipe, given, dict(values), limits)
+        found, done = _made(recipe, given, dict(values), limits)
+        work += done
         if found is None:
             failed += 1
         else:
@@ -143,13 +148,19 @@ def _way(ranges: Mapping[str, VaryRange], way: int) -> Values:
     return _values(values)
 
 
-def _made(recipe: Recipe, given: Given, values: Mapping[str, Fraction], limits: Limits) -> Facts | None:
-    """What comes of the values; None where they can not be sewn or pass the limits."""
+def _made(
+    recipe: Recipe, given: Given, values: Mapping[str, Fraction], limits: Limits
+) -> tuple[Facts | None, int]:
+    """What comes of the values, None where they can not be sewn or pass the limits; and the work it took."""
+    work = 0
     try:
-        making = run(recipe, replace(given, draws=values))
-        return facts_of(making) if _keeps(making, limits) else None
+        making = attempt(recipe, replace(given, draws=values))
+        work = making.table.work
+        if making.fault is not None or not _keeps(making, limits):
+            return None, work
+        return facts_of(making), work
     except PiecewrightError:
-        return None
+        return None, work
 
 
 def _keeps(making: Making, limits: Limits) -> bool:

@@ -18,6 +18,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design
+from piecewright.model.naming import free_name
 from piecewright.model.quilt import Placement
 from piecewright.model.value import NO_SIZES, Letters, Sizes
 from piecewright.plan.batches import batch
@@ -25,7 +26,6 @@ from piecewright.plan.workroom import batch_key, effective, workroom_of
 from piecewright.render.tint import lightness
 from piecewright.words.message import Message, message
 from piecewright_qt.shelf.cards import Face, faces_of
-from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.wall.looks import Looks
 
 

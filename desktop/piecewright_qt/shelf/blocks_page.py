@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QDialog
 
 from piecewright.edit.ids import new_ids
 from piecewright.edit.registry import call
+from piecewright.model.naming import free_name
 from piecewright.units.scale import INCHES_BY_UNIT
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
@@ -16,7 +17,6 @@ from piecewright_qt.shelf.card_list import CardAction
 from piecewright_qt.shelf.card_model import Index
 from piecewright_qt.shelf.cards import BlockCard, block_cards
 from piecewright_qt.shelf.dragging import drag_with
-from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.shelf.page import Page
 from piecewright_qt.shelf.pictures import Pictures
 from piecewright_qt.shelf.row_delegate import RowDelegate, RowText

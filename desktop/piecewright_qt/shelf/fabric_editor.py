@@ -20,6 +20,7 @@ from piecewright.edit.ids import new_ids
 from piecewright.edit.registry import EditCall, call
 from piecewright.errors import DesignError, FileError
 from piecewright.model.fabric import Fabric
+from piecewright.model.naming import free_name
 from piecewright.render.cloth import stand_in
 from piecewright.words.message import message
 from piecewright_qt.document import Document
@@ -27,7 +28,6 @@ from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.shelf.fabric_form import FabricForm
 from piecewright_qt.shelf.fabric_words import fabric_line
-from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.shelf.page import note_label
 from piecewright_qt.shelf.photos import (
     PICTURE_ENDINGS,

@@ -20,6 +20,7 @@ from piecewright.edit.ids import new_ids
 from piecewright.edit.registry import EditCall, call
 from piecewright.errors import FileError
 from piecewright.model.fabric import Fabric
+from piecewright.model.naming import free_name
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
@@ -28,7 +29,6 @@ from piecewright_qt.shelf.cards import FabricCard, fabric_cards, recolorings
 from piecewright_qt.shelf.dragging import drag_with
 from piecewright_qt.shelf.fabric_chooser import FabricChooser
 from piecewright_qt.shelf.fabric_words import ONE_WAY, VALUES, fabric_line, print_name, say
-from piecewright_qt.shelf.naming import free_name
 from piecewright_qt.shelf.page import Page
 from piecewright_qt.shelf.photos import Photo, carries_photo, photo_from_mime, photo_in
 from piecewright_qt.shelf.pictures import Pictures

@@ -76,9 +76,9 @@ def test_the_same_recipe_is_kept_once_and_another_of_its_name_beside_it(tmp_path
     first = keep_recipe(tmp_path, rails())
     assert keep_recipe(tmp_path, rails()) == first
     second = keep_recipe(tmp_path, rails(about="wider"))
-    assert second.name == "Rails 2"
-    assert keep_recipe(tmp_path, rails("RAILS", about="wider still")).name == "RAILS 3"
-    assert listed(tmp_path) == ["Rails", "Rails 2", "RAILS 3"]
+    assert second.name == "Rails (2)"
+    assert keep_recipe(tmp_path, rails("RAILS", about="wider still")).name == "RAILS (3)"
+    assert listed(tmp_path) == ["Rails", "Rails (2)", "RAILS (3)"]
 
 
 def test_a_kept_recipe_is_replaced_under_its_own_name(tmp_path: Path) -> None:
