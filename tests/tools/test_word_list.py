@@ -23,14 +23,14 @@ def _not_said() -> dict[str, str]:
     return {word.strip(): instead for words, instead in rows for word in words.split(",")}
 
 
-def _closed_in(text: str) -> list[str]:
+def closed_in(text: str) -> list[str]:
     closed = "|".join(re.escape(word) for word in sorted(_not_said()))
     return re.findall(rf"(?<![\w-])(?:{closed})(?![\w-])", text, re.IGNORECASE)
 
 
 def test_the_list_closes_words_and_finds_them() -> None:
     assert len(_not_said()) > 30
-    assert _closed_in("Rotate the swatch") == ["Rotate", "swatch"]
+    assert closed_in("Rotate the swatch") == ["Rotate", "swatch"]
 
 
 def test_what_is_said_instead_is_in_the_list_and_what_is_not_said_is_not() -> None:
@@ -40,9 +40,9 @@ def test_what_is_said_instead_is_in_the_list_and_what_is_not_said_is_not() -> No
 
 def test_no_sentence_uses_a_closed_word() -> None:
     said = {code: re.sub(r"\{(\w+)(:\w*)?\}", "", text) for code, text in SENTENCES_BY_CODE.items()}
-    assert {code: found for code, text in said.items() if (found := _closed_in(text))} == {}
+    assert {code: found for code, text in said.items() if (found := closed_in(text))} == {}
 
 
 @pytest.mark.parametrize("page", PAGES)
 def test_no_page_of_help_uses_a_closed_word(page: str) -> None:
-    assert _closed_in((HELP / page).read_text(encoding="utf-8")) == []
+    assert closed_in((HELP / page).read_text(encoding="utf-8")) == []

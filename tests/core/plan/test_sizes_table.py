@@ -70,7 +70,7 @@ def test_thirds_of_13_1_2_do_not_come_from_40_in() -> None:
 
 
 @settings(max_examples=25)
-@pytest.mark.parametrize("name", (*SAMPLE_RECIPES, "nine-patch"))
+@pytest.mark.parametrize("name", [*SAMPLE_RECIPES, "nine-patch"])
 @given(
     usable=st.integers(18, 60),
     width=st.integers(12, 40).map(lambda eighths: Fraction(eighths, 8)),
