@@ -120,14 +120,9 @@ def _laid_cuts(plan: CuttingPlan) -> Iterator[_Told]:
         first = laid.count
         for strip in laid.strips:
             strips = strip.count * laid.count
-            if laid.room != strip.height:
-                yield (
-                    "strips",
-                    strip.height,
-                    _first_cut(laid),
-                    _Cuts(strips, strips, first, _keys(strip, strips)),
-                )
-                first = 0
+            cuts = _Cuts(strips, strips, first, _keys(strip, strips))
+            yield "strips", strip.height, _first_cut(laid, strip), cuts
+            first = 0
             if not stays_whole(plan.job.keep, laid, strip):
                 yield from _cuts_across(laid, strip, strips)
             for cut in strip.cuts:
@@ -141,7 +136,9 @@ def _keys(strip: Strip, strips: int) -> Counter[str]:
     return keys
 
 
-def _first_cut(laid: Laid) -> _Alike:
+def _first_cut(laid: Laid, strip: Strip) -> _Alike:
+    if laid.room == strip.height:
+        return _Alike("cutting.list-as-is", laid.sheet)
     if laid.sheet.length is None:
         return _Alike("cutting.list-bolt")
     return _Alike("cutting.list-across" if laid.direction == "across" else "cutting.list-along", laid.sheet)

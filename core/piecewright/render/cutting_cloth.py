@@ -155,8 +155,7 @@ def _shown(view: View, strip: PlacedStrip) -> Iterator[Shown]:
 
 def _said(view: View, width: Fraction, height: Fraction, name: str) -> tuple[tuple[str, ...], ...]:
     size = message("cutting.label-cut", size=Cut(width, height)).text(view.measure)
-    bare = ((size,), (view.measure.size(width, height),), (view.measure.length(width),))
-    return ((size, name), (f"{size}, {name}",), *bare) if name else bare
+    return ((size, name), (f"{size}, {name}",), (size,)) if name else ((size,),)
 
 
 def _letter(number: int) -> str:
@@ -184,9 +183,9 @@ def _draw_left_over(view: View, rest: Rectangle, pen: Pen) -> None:
         pen.hatch(box.corners, _KEPT, 0.09, 45.0)
     pen.polygon(box.corners, None, _CUT)
     if kept:
-        size = message("cutting.label-kept", size=Cut(rest.width, rest.height)).text(view.measure)
-        bare = view.measure.size(rest.width, rest.height)
-        found = _fitting(((size,), (bare,)), box)
+        keep = message("cutting.label-kept").text(view.measure)
+        size = message("cutting.label-cut", size=Cut(rest.width, rest.height)).text(view.measure)
+        found = _fitting(((f"{keep} {size}",), (keep, size)), box)
         if found:
             _write(pen, found, box, _SPARE)
 
@@ -270,7 +269,7 @@ def str_of(words: str | Message, measure: Measure) -> str:
 def _fitting(choices: Sequence[tuple[str, ...]], box: Box) -> tuple[str, ...] | None:
     """The first of some texts that fits into a box, upright."""
     for lines in choices:
-        height = len(lines) * _LABEL.size * _LEADING + 0.03
+        height = len(lines) * _LABEL.size * _LEADING + 0.055
         if height <= box.height and max(text_width(line, _LABEL) for line in lines) + _ROOM <= box.width:
             return lines
     return None
@@ -292,7 +291,7 @@ def _write(pen: Pen, lines: Sequence[str], box: Box, style: TextStyle) -> None:
     half = max(text_width(line, style) for line in lines) / 2 + _PLATE
     rise = ((len(lines) - 1) * leading + style.size) / 2 + _PLATE
     plate = Box(x - half, middle - rise, x + half, middle + rise)
-    pen.polygon(plate.corners, Flat(PAPER, 0.9))
+    pen.polygon(plate.corners, Flat(PAPER, 0.94))
     for number, line in enumerate(lines):
         baseline = middle - (len(lines) - 1) * leading / 2 + number * leading + style.size * 0.36
         pen.text((x, baseline), line, TextStyle(style.size, style.color, style.weight, "middle"))

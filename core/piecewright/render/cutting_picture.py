@@ -149,7 +149,8 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
 
 def _figure(each: FabricCutting, view: View, rounding: str) -> Figure:
     title = _title(each, view).text(view.measure)
-    amount = takes(each.plan, rounding).text(view.measure) if not view.top else ""
+    first = not view.top and view.sheet.sheet == each.plan.job.sheet
+    amount = takes(each.plan, rounding).text(view.measure) if first else ""
     legend = _legend(view)
 
     def draw(pen: Pen) -> None:
@@ -175,8 +176,8 @@ def _legend(view: View) -> list[str]:
     """What the letters on small pieces mean, as lines no longer than the cloth is wide."""
     lines: list[str] = []
     for said, letter in letters_needed(view).items():
-        words = f"{letter}  {', '.join(said)}"
-        joined = f"{lines[-1]}    {words}" if lines else words
+        words = f"{letter}: {', '.join(said)}"
+        joined = f"{lines[-1]}  \u00b7  {words}" if lines else words
         if lines and text_width(joined, SMALL) <= max(view.width, 3.0):
             lines[-1] = joined
         else:

@@ -21,6 +21,7 @@ SENTENCES: dict[str, str] = {
     "cutting.setting-across": "Ruler at {ruler}: cuts across strips",
     "cutting.setting-part": "Ruler at {ruler}: part or trim",
     "cutting.setting-again": "Ruler at {ruler}: cut strips up",
+    "cutting.list-as-is": "{sheets}, as wide as needed already",
     "cutting.list-again": "{cuts:cut|cuts} from {strips:strip|strips} of {height}, {trued} off each to true it",
     "cutting.list-again-untrued": "{cuts:cut|cuts} from {strips:strip|strips} of {height}",
     "cutting.for": "for {names:and}",
@@ -45,7 +46,7 @@ SENTENCES: dict[str, str] = {
     "cutting.picture-continued": "{fabric}, continued from {at}",
     "cutting.label-cut": "{size}",
     "cutting.label-strip": "{height} cut",
-    "cutting.label-kept": "keep {size}",
+    "cutting.label-kept": "keep",
     "cutting.label-fold": "fold",
     "cutting.label-selvage": "selvage",
 }
