@@ -1,7 +1,7 @@
 """The step in view as fields: every word of it can be typed or chosen, exactly."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -42,6 +42,8 @@ class StepForm(QWidget):
         self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         self._form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.ExpandingFieldsGrow)
         self._faults: dict[str, QLabel] = {}
+        self._names: dict[str, tuple[QLabel, str]] = {}
+        self._marks: Mapping[str, str] = {}
         self._shown: tuple[int, str] | None = None
         self.setAccessibleName(self.tr("The step in fields"))
         bench.changed.connect(self.refresh)
@@ -61,7 +63,17 @@ class StepForm(QWidget):
             self._clear()
             self._shown = now
             self._add_fields(step, step, "")
+            self.show_marks(self._marks)
         self._say_faults()
+
+    def show_marks(self, marks: Mapping[str, str]) -> None:
+        """Say beside the names of fields how much their numbers matter, by key; of others nothing."""
+        self._marks = marks
+        for key, (label, name) in self._names.items():
+            label.setText(f"{name} · {marks[key]}" if key in marks else name)
+            buddy = label.buddy()
+            if buddy is not None:
+                buddy.setAccessibleDescription(marks.get(key, ""))
 
     def fault_beside(self, key: str) -> str:
         """What is said to be wrong under the field of a key; nothing where nothing is."""
@@ -71,6 +83,7 @@ class StepForm(QWidget):
     def _clear(self) -> None:
         self._shown = None
         self._faults.clear()
+        self._names.clear()
         while self._form.rowCount():
             self._form.removeRow(0)
 
@@ -86,6 +99,7 @@ class StepForm(QWidget):
     def _add_field(self, place: str, key: str, value: Any, put: Set) -> None:
         label, field, fault = QLabel(self._label(place, key)), self._field(place, key, value, put), QLabel()
         label.setProperty("type", "small")
+        label.setWordWrap(True)
         label.setBuddy(field)
         fault.setProperty("type", "error")
         fault.setWordWrap(True)
@@ -94,6 +108,7 @@ class StepForm(QWidget):
         self._form.addRow(label, field)
         self._form.addRow(fault)
         self._faults[place] = fault
+        self._names[place] = (label, label.text())
 
     def _say_faults(self) -> None:
         fault, here = self._bench.fault, self._bench.fault_step == self._bench.step

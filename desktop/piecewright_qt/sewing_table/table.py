@@ -26,6 +26,7 @@ from piecewright_qt.runner import Runner
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.facts_foot import FactsFoot
 from piecewright_qt.sewing_table.numbers.block_face import BlockFace
+from piecewright_qt.sewing_table.numbers.form_marks import FormMarks
 from piecewright_qt.sewing_table.numbers.matters import FreeLengths
 from piecewright_qt.sewing_table.numbers.panel import NumbersPanel
 from piecewright_qt.sewing_table.step_form import StepForm
@@ -55,6 +56,7 @@ class SewingTable(QWidget):
         self.form = StepForm(self.bench, look)
         self.free = FreeLengths(self.bench)
         self.numbers = NumbersPanel(self.bench, look, self.free, runner)
+        FormMarks(self.bench, self.numbers.matters, self.form)
         self.face = BlockFace(self.bench, look)
         self.foot = FactsFoot(self.bench, look, self.free)
         self.setAccessibleName(self.tr("Sewing table"))

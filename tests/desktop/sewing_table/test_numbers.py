@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
 from piecewright.making.given import Given
 from piecewright.making.matters import folds, matters
@@ -151,6 +151,22 @@ def test_every_length_has_its_mark_as_a_sign_and_a_word(set_up: SetUp) -> None:
         assert text == f"{matter.length.place.step + 1}. {signs[matter.mark]}  {matter.sentence}"
     without_ruler = folds(work.in_design, Given(), found)
     assert section.folds.texts == [str(fold.sentence) for fold in without_ruler]
+
+
+def test_marks_stand_beside_the_fields_of_the_step_while_they_are_asked_for(set_up: SetUp) -> None:
+    work = set_up("middle-end-for-end")
+
+    def names() -> list[str]:
+        labels = work.table.form.findChildren(QLabel)
+        return [label.text() for label in labels if "(cut)" in label.text() and label.isVisibleTo(work.table)]
+
+    assert names() == ["Width (cut)", "Length (cut)"]
+    unfold(work, work.table.numbers.matters)
+    assert names() == ["Width (cut) · = exact", "Length (cut) · ≥ at least"]
+    work.show(work.index_of("cut"))
+    assert names() == ["Every (cut) · = exact"]
+    QTest.mouseClick(work.table.numbers.matters.head, LEFT)
+    assert names() == ["Every (cut)"]
 
 
 def test_a_cut_into_equal_parts_needs_no_ruler(set_up: SetUp) -> None:
