@@ -167,6 +167,20 @@ class Window(QMainWindow):
 
         self._show_drawer("around", lambda: AroundDrawer(self.document, self.look))
 
+    def show_arrange(self) -> None:
+        """Ways of arranging what hangs, where the shelf was; the wall shows each at once."""
+        from piecewright_qt.arranging.drawer import ArrangeDrawer
+
+        self.back_to_wall()
+        runner = self.workroom.runner
+        self._show_drawer(
+            "arrange", lambda: ArrangeDrawer(self.document, self.look, self.wall.selection, runner)
+        )
+
+    def lock_selection(self) -> None:
+        """Lock the selected blocks where they lie, or free them where all are locked."""
+        self.wall.toggle_lock()
+
     def show_settings(self) -> None:
         """Name, author and the numbers the plan takes into account, where the shelf was."""
         from piecewright_qt.design_settings import SettingsDrawer

@@ -54,6 +54,14 @@ def turn(wall: "WallView", by: QuarterTurn) -> None:
     perform_on_selection(wall, call("turn-blocks", cells=wall.selection.cells, by=by))
 
 
+def toggle_lock(wall: "WallView") -> None:
+    """Lock the selected blocks where they lie; free them where all of them are locked already."""
+    laid = wall.laid_at(wall.selection.cells)
+    locked = not all(one.placement.locked for one in laid)
+    if wall.document.perform(call("lock-blocks", cells=wall.selection.cells, locked=locked)):
+        wall.say(message("wall.locked" if locked else "wall.freed", count=len(laid)))
+
+
 def remove(wall: "WallView") -> None:
     """Take the selected blocks off the wall."""
     perform_on_selection(wall, call("remove-blocks", cells=wall.selection.cells))

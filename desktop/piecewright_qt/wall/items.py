@@ -18,7 +18,7 @@ from piecewright_qt.wall.looks import Look
 from piecewright_qt.wall.scene import Hung, Scene
 from piecewright_qt.wall.sprites import turned_frame
 
-BLOCK_ACTIONS = ("turn", "turn-back", "next-layer", "cut", "copy", "remove", "select-alike", "repeat")
+BLOCK_ACTIONS = ("turn", "turn-back", "next-layer", "cut", "copy", "remove", "select-alike", "repeat", "lock")
 """What can be done with a placed block, by the names of the window's actions."""
 
 
@@ -117,12 +117,14 @@ class Items:
 
 
 def placed_name(scene: Scene, laid: Laid) -> Message:
-    """Which block lies where, and turned how far: "Middle turned, column 3 row 2, turned 90"."""
+    """Which block lies where, and turned how far: "Middle turned, column 3 row 2, turned 90, locked"."""
     name = scene.design.shelf.blocks[laid.placement.block].name
     column, row, turn = laid.column + 1, laid.row + 1, laid.placement.turn
-    if not turn:
-        return message("wall.placed", name=name, column=column, row=row)
-    return message("wall.placed-turned", name=name, column=column, row=row, turn=turn)
+    if turn:
+        placed = message("wall.placed-turned", name=name, column=column, row=row, turn=turn)
+    else:
+        placed = message("wall.placed", name=name, column=column, row=row)
+    return message("wall.placed-locked", placed=placed) if laid.placement.locked else placed
 
 
 def _patch_under(look: Look, point: QPointF) -> int | None:

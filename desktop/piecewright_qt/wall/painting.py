@@ -3,12 +3,14 @@
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QPainter, QTransform
+from PySide6.QtGui import QColor, QPainter, QTransform
 
 from piecewright.render.block_picture import draw_outer_bias
 from piecewright.words.message import message
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.messages import words
+from piecewright_qt.theme.icons import inked
+from piecewright_qt.theme.tokens import RADIUS
 from piecewright_qt.wall.carrying import Carrying
 from piecewright_qt.wall.lift import Lifted, lift
 from piecewright_qt.wall.loads import Load
@@ -24,6 +26,12 @@ _ABOVE = 48.0
 """Device-independent pixels above what is carried in which its word may stand, at normal text size."""
 
 
+_LOCK = 1.4
+"""The side of a padlock's plate, in heights of the type."""
+LOCK_GAP = 4.0
+"""Device-independent pixels between it and the edges of its block."""
+
+
 class Painting:
     """Paints the marks of one wall."""
 
@@ -37,6 +45,8 @@ class Painting:
         marks = Marks(painter, wall.look.theme, wall.look.scale)
         if not wall.scene.hung and wall.hand.carrying is None:
             self._paint_invitation(marks)
+        if wall.scene.locked:
+            self._paint_locks(painter, area)
         if wall.hand.carrying is None:
             self._paint_selection(painter, marks, area)
         if wall.drops.fabric is not None:
@@ -78,6 +88,20 @@ class Painting:
         view = QRectF(wall.viewport().rect())
         seen = wall.camera.rect(wall.scene.center) & view
         marks.invitation(words(message("wall.empty"), wall.look.measure), view if seen.isEmpty() else seen)
+
+    def _paint_locks(self, painter: QPainter, area: QRectF) -> None:
+        """A padlock on a small plate, in the corner of every locked block that is large enough for it."""
+        wall = self._wall
+        side = wall.look.scale.body * _LOCK
+        for laid in wall.scene.locked:
+            rect = wall.camera.rect(wall.scene.box_of(laid))
+            if min(rect.width(), rect.height()) >= 2 * side and area.intersects(rect):
+                plate = QRectF(rect.right() - side - LOCK_GAP, rect.top() + LOCK_GAP, side, side)
+                lock = inked("lock", wall.look.theme.text, round(side), wall.camera.ratio)
+                painter.setPen(QColor(wall.look.theme.line))
+                painter.setBrush(QColor(wall.look.theme.surface))
+                painter.drawRoundedRect(plate, RADIUS, RADIUS)
+                painter.drawPixmap(plate.toAlignedRect(), lock)
 
     def _paint_selection(self, painter: QPainter, marks: Marks, area: QRectF) -> None:
         wall = self._wall

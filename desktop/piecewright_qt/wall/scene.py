@@ -48,6 +48,11 @@ class Scene:
         return tuple(one for row in self.rows.values() for one in row)
 
     @cached_property
+    def locked(self) -> tuple[Laid, ...]:
+        """The blocks that are locked where they lie."""
+        return tuple(laid for laid, _ in self.hung if laid.placement.locked)
+
+    @cached_property
     def unit(self) -> float:
         """The side of a cell in inches."""
         return float(self.design.quilt.lattice.unit)

@@ -130,6 +130,10 @@ class WallView(Canvas):
         else:
             self.hand.turn(by)
 
+    def toggle_lock(self) -> None:
+        """Lock the selected blocks where they lie, or free them."""
+        commands.toggle_lock(self)
+
     def repeat(self) -> None:
         """Repeat the selected blocks over the cells drawn round them."""
         commands.repeat(self)

@@ -3,6 +3,9 @@
 SENTENCES: dict[str, str] = {
     # what lies where
     "wall.placed": "{name}, column {column} row {row}",
+    "wall.locked": "{count:block|blocks} locked: nothing moves or turns them until they are free again.",
+    "wall.freed": "{count:block|blocks} free again.",
+    "wall.placed-locked": "{placed}, locked",
     "wall.placed-turned": "{name}, column {column} row {row}, turned {turn}",
     "wall.described": "{placed} · {size}",
     "wall.described-version": "{placed} · {size} · layer {layer} of {layers}",
