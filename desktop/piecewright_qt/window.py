@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
 from PySide6.QtWidgets import QLabel, QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from piecewright_qt.drawer import Drawer
     from piecewright_qt.keeping import Keeping
     from piecewright_qt.materials.column import MaterialsColumn
+    from piecewright_qt.recipe_files import RecipeFiles
     from piecewright_qt.replan import Replan
     from piecewright_qt.saving import Saving
     from piecewright_qt.sewing_table.table import SewingTable
@@ -65,6 +66,7 @@ class Window(QMainWindow):
         self.notice = NoticeBar(self.look)
         self.actions_by_name: dict[str, QAction] = {row.name: make_action(row, self) for row in ACTIONS}
         self.addActions(list(self.actions_by_name.values()))
+        self.setAcceptDrops(True)
         self.bar = TopBar(self)
         self._drawers: dict[str, Drawer] = {}
         self._lay_out()
@@ -109,6 +111,18 @@ class Window(QMainWindow):
         table.left.connect(self.back_to_wall)
         self.places.addWidget(table)
         return table
+
+    @cached_property
+    def recipes(self) -> "RecipeFiles":
+        """Recipes that come from files and go to files, and the user's own shelf of them."""
+        from piecewright_qt.recipe_files import RecipeFiles
+
+        return RecipeFiles(self)
+
+    @property
+    def is_at_table(self) -> bool:
+        """Whether the Sewing table is in view."""
+        return "table" in self.__dict__ and self.places.currentWidget() is self.table
 
     # What the actions ask for ----------------------------------------------------------------------------------
 
@@ -208,7 +222,7 @@ class Window(QMainWindow):
         if self.places.currentIndex() != 0:
             self.back_to_wall()
             return
-        chosen = self._block_in_view()
+        chosen = self.block_in_view()
         if chosen is None:
             self.show_status(
                 self.tr("Add a block to the shelf first; then it can be opened on the Sewing table.")
@@ -287,6 +301,22 @@ class Window(QMainWindow):
         remember_place(self)
         event.accept()
         self.workroom.forget(self)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802 - Qt's name
+        """A recipe file may be dropped anywhere on the window."""
+        from piecewright_qt.shelf.recipe_column import recipe_path
+
+        if self.is_filled and recipe_path(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802 - Qt's name
+        """Add a block made by the recipe of the file."""
+        from piecewright_qt.shelf.recipe_column import recipe_path
+
+        path = recipe_path(event.mimeData())
+        if self.is_filled and path is not None:
+            event.acceptProposedAction()
+            self.recipes.open(path)
 
     # Keeping the window true ------------------------------------------------------------------------------------
 
@@ -376,10 +406,14 @@ class Window(QMainWindow):
         self._side.setCurrentWidget(self.shelf)
         self.wall.setFocus()
 
-    def _block_in_view(self) -> str | None:
+    def block_in_view(self) -> str | None:
+        """The block chosen on the shelf while that has the keys, else the selected one, else the first; by its id."""
         from piecewright.edit.footprint import placement_at
 
         design = self.document.design
+        chosen = self.shelf.blocks.chosen
+        if chosen is not None and self.shelf.blocks.list.hasFocus():
+            return chosen.id
         for cell in self.wall.selection.cells:
             laid = placement_at(design.quilt, design, cell.column, cell.row)
             if laid is not None:

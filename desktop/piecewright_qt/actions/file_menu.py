@@ -43,6 +43,28 @@ FILE_ACTIONS: tuple[ActionRow, ...] = (
         "save-as", QT_TRANSLATE_NOOP("actions", "Save as…"), lambda w: w.save_as(), "File", ("Ctrl+Shift+S",)
     ),
     ActionRow(
+        "open-recipe",
+        QT_TRANSLATE_NOOP("actions", "Open a recipe…"),
+        lambda w: w.recipes.choose_and_open(),
+        "File",
+        ("Ctrl+Alt+O",),
+        apart=True,
+    ),
+    ActionRow(
+        "save-recipe",
+        QT_TRANSLATE_NOOP("actions", "Save as a recipe file…"),
+        lambda w: w.recipes.save_as(),
+        "File",
+        ("Ctrl+Alt+S",),
+    ),
+    ActionRow(
+        "keep-recipe",
+        QT_TRANSLATE_NOOP("actions", "Keep the recipe on my shelf"),
+        lambda w: w.recipes.keep(),
+        "File",
+        ("Ctrl+Alt+K",),
+    ),
+    ActionRow(
         "picture",
         QT_TRANSLATE_NOOP("actions", "Save a picture…"),
         lambda w: w.save_picture(),
