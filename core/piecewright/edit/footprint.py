@@ -8,7 +8,7 @@ from math import gcd
 from operator import attrgetter
 from typing import NamedTuple
 
-from piecewright.edit.facts_of import given_under
+from piecewright.edit.facts_of import Widths, given_of, given_under, narrow_widths
 from piecewright.edit.refusing import refuse
 from piecewright.errors import EditError, MakingError, RecipeError
 from piecewright.making.facts import Facts
@@ -50,6 +50,7 @@ class Footprints:
     blocks: dict[str, Block]
     recipes: dict[str, RecipeEntry]
     settings: Settings
+    narrow: Widths
     unit: Fraction
     _known: dict[str, tuple[Cells, Facts] | EditError] = field(default_factory=dict, compare=False)
 
@@ -100,7 +101,7 @@ class Footprints:
     def _measured(self, block: str) -> tuple[Cells, Facts] | EditError:
         found = self.blocks[block]
         try:
-            made = facts(self.recipes[found.recipe].recipe, given_under(self.settings, found))
+            made = facts(self.recipes[found.recipe].recipe, given_under(self.settings, self.narrow, found))
             return _whole_cells(found.name, made, self.unit), made
         except EditError as fault:
             return fault
@@ -111,7 +112,9 @@ class Footprints:
 
 def footprints(design: Design, unit: Fraction | None = None) -> Footprints:
     """The footprints of a design's blocks on the lattice in view, or on one of another unit."""
-    return _footprints(design.blocks, design.recipes, design.settings, unit or design.quilt.lattice.unit)
+    narrow = narrow_widths(design.fabrics, design.settings)
+    unit = unit or design.quilt.lattice.unit
+    return _footprints(design.blocks, design.recipes, design.settings, narrow, unit)
 
 
 def footprint(design: Design, placement: Placement) -> Cells:
@@ -150,7 +153,7 @@ def exact_size(design: Design, block: str) -> Finished:
     """The finished size of a block that lies unturned. Raises EditError where it is no fraction or can not be made."""
     found = design.shelf.blocks[block]
     try:
-        made = facts(design.shelf.recipes[found.recipe], given_under(design.settings, found))
+        made = facts(design.shelf.recipes[found.recipe], given_of(design, found))
     except (RecipeError, MakingError) as fault:
         why = message("edit.cannot-be-made", name=found.name, why=fault.message)
         raise EditError(why, fault.hint, fault.where) from fault
@@ -169,10 +172,14 @@ def common_measure(*lengths: Fraction) -> Fraction:
 
 @lru_cache(maxsize=64)
 def _footprints(
-    blocks: tuple[Block, ...], recipes: tuple[RecipeEntry, ...], settings: Settings, unit: Fraction
+    blocks: tuple[Block, ...],
+    recipes: tuple[RecipeEntry, ...],
+    settings: Settings,
+    narrow: Widths,
+    unit: Fraction,
 ) -> Footprints:
     by_id = {entry.id: entry for entry in recipes}
-    return Footprints({block.id: block for block in blocks}, by_id, settings, unit)
+    return Footprints({block.id: block for block in blocks}, by_id, settings, narrow, unit)
 
 
 def _turned(cells: Cells, turn: int) -> Cells:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import islice, product
 
-from piecewright.edit.facts_of import facts_of, given_under
+from piecewright.edit.facts_of import facts_of, given_of
 from piecewright.edit.ids import with_new_id
 from piecewright.errors import MakingError, RecipeError
 from piecewright.making.recipe import Recipe
@@ -103,6 +103,6 @@ def _current(recipe: Recipe, block: Block) -> dict[str, Fraction]:
 
 def _finished(design: Design, recipe: Recipe, block: Block) -> Finished | None:
     try:
-        return facts(recipe, given_under(design.settings, block)).finished
+        return facts(recipe, given_of(design, block)).finished
     except (RecipeError, MakingError):
         return None

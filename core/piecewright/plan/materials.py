@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from piecewright.edit.facts_of import usable_width
 from piecewright.errors import Finding
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
@@ -26,7 +27,7 @@ from piecewright.plan.parts import Joined, PartPlan
 from piecewright.plan.sets import StripSet
 from piecewright.plan.size import QuiltSize
 from piecewright.plan.stage import stage
-from piecewright.plan.workroom import usable_width, workroom_of
+from piecewright.plan.workroom import workroom_of
 from piecewright.units.sizes import Finished
 from piecewright.words.message import Message, message
 

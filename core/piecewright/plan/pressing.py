@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from piecewright.colour.value import lightness
-from piecewright.edit.facts_of import given_under
+from piecewright.edit.facts_of import given_of
 from piecewright.errors import Finding, MakingError, RecipeError
 from piecewright.making.darker import Lightness, darker_of, leaves_to_fabrics
 from piecewright.making.pressing_plan import PressingPlan, plan_of
@@ -118,7 +118,7 @@ def block_plan(design: Design, placement: Placement) -> PressingPlan | None:
 
 
 def _plan(design: Design, block: Block, lights: Lightness) -> PressingPlan | None:
-    recipe, given = design.shelf.recipes[block.recipe], given_under(design.settings, block)
+    recipe, given = design.shelf.recipes[block.recipe], given_of(design, block)
     try:
         return plan_of(recipe, given, darker_of(recipe, given, lights) if lights else ())
     except (RecipeError, MakingError):
@@ -158,7 +158,7 @@ def _placed_ends(design: Design, block: PlacedBlock, number: int, held: int) -> 
 def _made_name(design: Design, block: Block, kind: int, layer: int) -> str | None:
     """The name of the first block of a kind in a batch; None where the batch has none such in that layer."""
     try:
-        kinds = facts(design.shelf.recipes[block.recipe], given_under(design.settings, block)).kinds
+        kinds = facts(design.shelf.recipes[block.recipe], given_of(design, block)).kinds
     except (RecipeError, MakingError):
         return None
     return kinds[kind].blocks[0] if kind < len(kinds) and layer in kinds[kind].layers else None

@@ -5,7 +5,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import sqrt
 
-from piecewright.edit.facts_of import given_under
+from piecewright.edit.facts_of import given_of, usable_width
 from piecewright.errors import PiecewrightError
 from piecewright.making.facts import Bed, Facts
 from piecewright.making.given import Given
@@ -14,7 +14,6 @@ from piecewright.making.run import facts
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print
-from piecewright.model.forms import bought_form, form_size
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters
 from piecewright.plan.keys import UNCHOSEN, BatchKey, FabricsByLetter, Lane, SetKey
@@ -129,13 +128,6 @@ class Workroom:
         return usable
 
 
-def usable_width(fabric: Fabric | None, settings: Settings) -> Fraction:
-    """How long a strip from selvage to selvage is, inches: of the form bought, or the cloth's or design's usable."""
-    if fabric is None:
-        return settings.usable
-    return form_size(bought_form(fabric.forms), fabric.width or settings.usable)[0]
-
-
 @stage(keep=64)
 def cloths(fabrics: tuple[Fabric, ...]) -> tuple[Fabric, ...]:
     """The fabrics with only what sewing needs of them: a new color or name leaves every count alone."""
@@ -193,7 +185,7 @@ def batch_key(work: Work, fabrics: FabricsByLetter) -> BatchKey:
 def _work(design: Design, block: Block, truing: Truing) -> Work:
     recipe = design.shelf.recipes[block.recipe]
     try:
-        found = trued_facts(recipe, given_under(design.settings, block), truing)
+        found = trued_facts(recipe, given_of(design, block), truing)
     except PiecewrightError as fault:
         return Work(block, recipe.letters, fault)
     return Work(block, recipe.letters, found)
