@@ -1,5 +1,6 @@
 """From a quilt's materials to the pieces to cut of every fabric."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -17,13 +18,13 @@ from piecewright.plan.parts import Joined
 from piecewright.plan.sets import StripSet
 from piecewright.words.message import Message, message
 
-Part = Literal["set", "single", "bias", "part", "border", "binding", "backing"]
+Part = Literal["set", "single", "bias", "part", "patch", "border", "binding", "backing"]
 """What pieces are for.
 
 Sashes, cornerstones, setting triangles and coping strips are cut from single strips; "part" are those too long for
 one. Patches of drawn blocks join here as the plan learns of them.
 """
-_ORDER: tuple[Part, ...] = ("set", "single", "bias", "part", "border", "binding", "backing")
+_ORDER: tuple[Part, ...] = ("set", "single", "bias", "part", "patch", "border", "binding", "backing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +59,17 @@ class FabricDemand:
         return Job(self.pieces, bolt(self.usable))
 
 
-def demand_of(materials: Materials) -> tuple[FabricDemand, ...]:
+def demand_of(materials: Materials, *, apart: bool = False) -> tuple[FabricDemand, ...]:
     """The pieces of every fabric, in the order of the materials.
+
+    `apart`: strips that are only cut up again are told as the pieces they give, each for itself.
 
     A strip of a set, or one cut up by itself, is only as long as its cuts and truing need, and half an inch
     to spare where there is as much; the last strip of a border or a binding only as long as what is still
     missing. What is left of these strips can serve other sizes.
     """
     by_fabric: dict[str, list[Wanted]] = {}
-    for wanted in _wanted(materials):
+    for wanted in _wanted(materials, apart=apart):
         by_fabric.setdefault(wanted.fabric, []).append(wanted)
     return tuple(
         FabricDemand(cloth.fabric, cloth.usable, _pieces(by_fabric.get(cloth.fabric, [])))
@@ -74,9 +77,13 @@ def demand_of(materials: Materials) -> tuple[FabricDemand, ...]:
     )
 
 
-def _wanted(materials: Materials) -> Iterator[Wanted]:
-    for found in sets_in_order(materials):
-        yield from strips_of(found)
+def _wanted(materials: Materials, *, apart: bool) -> Iterator[Wanted]:
+    sets = sets_in_order(materials)
+    if apart:
+        yield from _pieces_apart(materials, tuple(found for found in sets if comes_apart(found)))
+    for found in sets:
+        if not (apart and comes_apart(found)):
+            yield from strips_of(found)
     yield from _bias(materials)
     for joined in materials.joined:
         yield from _of_joined(joined, materials.settings.seam)
@@ -107,6 +114,37 @@ def _pieces(wanted: list[Wanted]) -> tuple[Piece, ...]:
         )
         for number, (each, count) in enumerate(ordered, 1)
     )
+
+
+def comes_apart(found: StripSet) -> bool:
+    """Whether a set is one crosswise strip that is cut up into pieces and nothing else."""
+    return (
+        len(found.lanes) == 1
+        and found.lanes[0].grain == "crosswise"
+        and not any(
+            kit.whole or kit.trims or kit.run != sum(kit.segments, Fraction(0)) for kit, _ in found.kits
+        )
+    )
+
+
+def _pieces_apart(materials: Materials, sets: tuple[StripSet, ...]) -> Iterator[Wanted]:
+    """What strips are cut up into: first the parts between and round the blocks, the rest is for blocks."""
+    counts: Counter[tuple[str, Fraction, Fraction]] = Counter()
+    for found in sets:
+        (lane,) = found.lanes
+        for kit, count in found.kits:
+            for length in kit.segments:
+                counts[lane.fabric, length, lane.width] += count
+    for part in materials.parts:
+        short, long = sorted((Fraction(part.cut.width), Fraction(part.cut.height)))
+        key = (part.fabric, long, short)
+        cuts = min(part.cuts, counts[key])
+        if cuts:
+            counts[key] -= cuts
+            yield Wanted(part.fabric, "part", long, short, cuts, message(f"cutting.for-{part.part}"))
+    for (fabric, length, width), count in counts.items():
+        if count:
+            yield Wanted(fabric, "patch", length, width, count, message("cutting.for-patch"))
 
 
 def strips_of(found: StripSet) -> Iterator[Wanted]:
@@ -150,7 +188,7 @@ def _of_border(border: BorderPlan, number: int, seam: Fraction) -> Iterator[Want
 
 def _of_joined(joined: Joined, seam: Fraction) -> Iterator[Wanted]:
     """Strips sewn end to end for pieces that are longer than the cloth is wide, the last as long as is missing."""
-    strips, name = joined.strips, message("cutting.for-joined", part=message(f"plan.part-{joined.part}"))
+    strips, name = joined.strips, message("cutting.for-joined", part=message(f"cutting.for-{joined.part}"))
     whole = joined.count - 1
     last = joined.total - whole * (joined.usable - 2 * seam)
     if whole:

@@ -59,7 +59,7 @@ def grid_of(job: Job) -> Grid:
     faces = tuple(
         (source, direction) for source, sheet in enumerate(sources) for direction in sheet.directions
     )
-    built = [_face(source, sources[source], way, items, unit, job.stack) for source, way in faces]
+    built = [_face(source, sources[source], way, items, unit, job) for source, way in faces]
     sizes = {(index, lie): size for index, (_, exact) in enumerate(built) for lie, size in exact.items()}
     problem = Problem(
         demand=tuple(sum(piece.count for piece in item) for item in items),
@@ -99,21 +99,22 @@ def _face(
     direction: Direction,
     items: Sequence[Sequence[Piece]],
     unit: Fraction,
-    stack: int,
+    job: Job,
 ) -> tuple[Face, dict[Lie, tuple[Fraction, Fraction]]]:
     turned = direction == "along"
     width, length = sheet.width, sheet.length
     if turned and length is not None:
         width, length = length, width
+    room = width - job.reserve if sheet.is_trued and width > job.reserve else width
     exact: dict[Lie, tuple[Fraction, Fraction]] = {}
     for index, item in enumerate(items):
         for lie in item[0].lies:
             across, along = reversed(lie) if turned else lie
             if across <= width and (length is None or along <= length):
-                exact[Lie(index, _units(across, width, unit), _units(along, length, unit))] = (across, along)
-    whole = int(width // unit)
+                exact[Lie(index, _units(across, room, unit), _units(along, length, unit))] = (across, along)
+    whole = int(room // unit)
     return Face(
-        source, turned, whole, None if length is None else int(length // unit), tuple(exact), stack
+        source, turned, whole, None if length is None else int(length // unit), tuple(exact), job.stack
     ), exact
 
 

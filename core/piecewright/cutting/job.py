@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.sheets import OnHand, Sheet
+from piecewright.plan.packing import Truing
 
 MOST_STACKED = 4
 
@@ -28,8 +29,8 @@ class Job:
     """All pieces of one fabric, and the cloth they are cut from.
 
     `on_hand` is used first and costs nothing; the rest comes from `sheet`, as much as it takes. In one strip
-    up to `stack` equal pieces lie one above the other, parted by a third cut. Raises ValueError for a key
-    that two pieces share, or a stack below 1.
+    up to `stack` equal pieces lie one above the other, parted by a third cut. `reserve` inches of every strip
+    that is cut across are kept for `truing`. Raises ValueError for a key that two pieces share, or a stack below 1.
     """
 
     pieces: tuple[Piece, ...]
@@ -37,6 +38,8 @@ class Job:
     on_hand: tuple[OnHand, ...] = ()
     stack: int = MOST_STACKED
     keep: Keep = Keep()
+    truing: Truing | None = None
+    reserve: Fraction = Fraction(0)
 
     def __post_init__(self) -> None:
         shared = [key for key, times in Counter(piece.key for piece in self.pieces).items() if times > 1]

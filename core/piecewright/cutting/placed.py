@@ -1,12 +1,13 @@
 """A plan as rectangles on the cloth, ready to be drawn: pieces, left-overs, strips and the fold."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from piecewright.cutting.job import Job
 from piecewright.cutting.pieces import Piece
-from piecewright.cutting.plans import NOTHING, CuttingPlan, Laid, Strip, SubCut
+from piecewright.cutting.plans import NOTHING, CuttingPlan, Laid, Strip
 from piecewright.cutting.sheets import Direction, Sheet
+from piecewright.cutting.truing import is_trued, trim_before
 from piecewright.words.message import Message
 
 
@@ -36,11 +37,12 @@ class PlacedPiece:
 
 @dataclass(frozen=True, slots=True)
 class PlacedStrip:
-    """One strip on the cloth: its pieces, and what is left over of it as whole rectangles."""
+    """One strip on the cloth: its pieces, what is left over of it as whole rectangles, and what truing takes."""
 
     place: Rectangle
     pieces: tuple[PlacedPiece, ...]
     left_over: tuple[Rectangle, ...]
+    trims: tuple[Rectangle, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,15 +64,15 @@ class PlacedSheet:
 def placed_sheets(plan: CuttingPlan) -> tuple[PlacedSheet, ...]:
     """Every sheet of a plan, as drawn."""
     pieces = plan.pieces_cut
-    return tuple(_sheet(laid, pieces) for laid in plan.laid)
+    return tuple(_sheet(laid, pieces, plan.job) for laid in plan.laid)
 
 
-def _sheet(laid: Laid, pieces: dict[str, Piece]) -> PlacedSheet:
+def _sheet(laid: Laid, pieces: dict[str, Piece], job: Job) -> PlacedSheet:
     strips: list[PlacedStrip] = []
     at = NOTHING
     for strip in laid.strips:
         for _ in range(strip.count):
-            strips.append(_strip(strip, at, laid, pieces))
+            strips.append(_strip(strip, at, laid, pieces, job))
             at += strip.height
     room = at if laid.room is None else laid.room
     rest = [Rectangle(NOTHING, at, laid.strip_length, room - at)] if room > at else []
@@ -85,37 +87,43 @@ def _sheet(laid: Laid, pieces: dict[str, Piece]) -> PlacedSheet:
     )
 
 
-def _strip(strip: Strip, y: Fraction, laid: Laid, pieces: dict[str, Piece]) -> PlacedStrip:
+def _strip(strip: Strip, y: Fraction, laid: Laid, pieces: dict[str, Piece], job: Job) -> PlacedStrip:
     placed: list[PlacedPiece] = []
     left_over: list[Rectangle] = []
-    x = NOTHING
+    trims: list[Rectangle] = []
+    x, columns = NOTHING, 0
+    truing = job.truing if is_trued(job, laid, strip) else None
     for cut in strip.cuts:
-        for key, place in _places(cut, x, y):
-            placed.append(PlacedPiece(key, pieces[key].label, _seen(place, laid)))
-        left_over += _beside(cut, x, y, strip.height)
-        x += cut.columns * cut.width
+        keys = tuple(cut.keys())
+        for first in range(0, len(keys), cut.stack):
+            off = trim_before(truing, columns) if truing else NOTHING
+            if off:
+                trims.append(Rectangle(x, y, off, strip.height))
+            x, columns = x + off, columns + 1
+            stacked = keys[first : first + cut.stack]
+            for up, key in enumerate(stacked):
+                place = Rectangle(x, y + up * cut.height, cut.width, cut.height)
+                placed.append(PlacedPiece(key, pieces[key].label, _seen(place, laid)))
+            top = len(stacked) * cut.height
+            _add_beside(left_over, Rectangle(x, y + top, cut.width, strip.height - top))
+            x += cut.width
     left_over.append(Rectangle(x, y, laid.strip_length - x, strip.height))
     return PlacedStrip(
         place=_seen(Rectangle(NOTHING, y, laid.strip_length, strip.height), laid),
         pieces=tuple(placed),
         left_over=tuple(_seen(each, laid) for each in left_over if each.width and each.height),
+        trims=tuple(_seen(each, laid) for each in trims),
     )
 
 
-def _places(cut: SubCut, x: Fraction, y: Fraction) -> Iterator[tuple[str, Rectangle]]:
-    """Where the pieces of a sub-cut lie, column by column, each column from its strip's first edge on."""
-    for place, key in enumerate(cut.keys()):
-        column, up = divmod(place, cut.stack)
-        yield key, Rectangle(x + column * cut.width, y + up * cut.height, cut.width, cut.height)
-
-
-def _beside(cut: SubCut, x: Fraction, y: Fraction, height: Fraction) -> Iterator[Rectangle]:
-    """What columns leave of their strip: one trim of all full columns, and the rest of one that is not full."""
-    full, more = divmod(cut.count, cut.stack)
-    for columns, stacked, at in ((full, cut.stack, x), (1, more, x + full * cut.width)):
-        if columns and stacked:
-            top = stacked * cut.height
-            yield Rectangle(at, y + top, columns * cut.width, height - top)
+def _add_beside(rests: list[Rectangle], rest: Rectangle) -> None:
+    """What a column leaves of its strip; beside an equal one it is one trim."""
+    if rests:
+        last = rests[-1]
+        if (last.y, last.height, last.x + last.width) == (rest.y, rest.height, rest.x):
+            rests[-1] = Rectangle(last.x, last.y, last.width + rest.width, last.height)
+            return
+    rests.append(rest)
 
 
 def _seen(place: Rectangle, laid: Laid) -> Rectangle:

@@ -53,6 +53,11 @@ class Strip:
         """Inches of its length that are cut up."""
         return sum((cut.width * cut.columns for cut in self.cuts), NOTHING)
 
+    @property
+    def columns(self) -> int:
+        """Cuts across it."""
+        return sum(cut.columns for cut in self.cuts)
+
 
 @dataclass(frozen=True, slots=True)
 class Laid:

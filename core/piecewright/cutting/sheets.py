@@ -39,6 +39,11 @@ class Sheet:
             return ("across",) if self.width >= self.length else ("along",)
         return ("across", "along")
 
+    @property
+    def is_trued(self) -> bool:
+        """Whether the ends of its strips are trued; squares come with true edges."""
+        return self.kind not in ("10 inch square", "5 inch square")
+
 
 @dataclass(frozen=True, slots=True)
 class OnHand:

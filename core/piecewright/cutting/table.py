@@ -11,8 +11,10 @@ from piecewright.cutting.job import Job
 from piecewright.cutting.planning import Progress, best_plan, first_plan, plain_plan
 from piecewright.cutting.plans import CuttingPlan
 from piecewright.cutting.search import SETTLED, Effort
+from piecewright.cutting.truing import leaves_room, reserve_for
 from piecewright.model.design import Design
 from piecewright.plan.materials import Materials, fabric_name, materials
+from piecewright.plan.packing import Truing
 from piecewright.plan.stage import stage
 from piecewright.words.message import Message
 
@@ -37,7 +39,7 @@ class StopToken:
 
 @dataclass(frozen=True, slots=True)
 class FabricCutting:
-    """One fabric: what is cut of it, the plan, and plain cutting beside it.
+    """One fabric: the plan, with the pieces it gives in its job, and plain cutting beside it.
 
     `longest` is the plan if strips of unlike length are all as long as the longest, None where no length is
     open: the truth lies between `longest.amount` and `plan.amount`.
@@ -45,7 +47,6 @@ class FabricCutting:
 
     fabric: str
     name: Message
-    demand: FabricDemand
     plain: CuttingPlan
     plan: CuttingPlan
     longest: CuttingPlan | None = None
@@ -143,9 +144,9 @@ def _settled(plan: CuttingPlan) -> bool:
 def _best(
     each: FabricCutting, effort: Effort, report: Callable[[Progress], None], cancelled: Callable[[], bool]
 ) -> CuttingPlan:
-    """The best plan; one that was stopped early may be worse than what was there."""
+    """The best plan, unless what was there is better: where it was stopped early, or leaves no room for truing."""
     found = best_plan(each.plan.job, effort, report, cancelled)
-    return found if found.amount <= each.plan.amount else each.plan
+    return found if found.amount <= each.plan.amount and leaves_room(found) else each.plan
 
 
 def _reporter(
@@ -156,20 +157,45 @@ def _reporter(
 
 def _fabrics(made: Materials, choice: Choice) -> Iterator[FabricCutting]:
     known = {fabric.id: fabric for fabric in made.fabrics}
-    plan_for = plain_plan if choice == "plain" else first_plan
-    for demand in demand_of(made):
-        if not demand.pieces:
+    for whole, apart in zip(demand_of(made), demand_of(made, apart=True), strict=True):
+        if not whole.pieces:
             continue
-        had = had_of(known.get(demand.fabric), made.settings)
-        job = Job(demand.pieces, had.sheet, had.on_hand)
+        had = had_of(known.get(whole.fabric), made.settings)
+        jobs = _jobs(made, whole, apart, had)
+        plain = _least([plain_plan(job) for job in jobs])
+        plan = plain if choice == "plain" else _least([first_plan(job) for job in jobs])
         yield FabricCutting(
-            fabric=demand.fabric,
-            name=fabric_name(made, demand.fabric),
-            demand=demand,
-            plain=plain_plan(job),
-            plan=plan_for(job),
-            longest=_with_longest(job, had),
+            fabric=whole.fabric,
+            name=fabric_name(made, whole.fabric),
+            plain=plain,
+            plan=plan,
+            longest=_with_longest(plan.job, had),
         )
+
+
+def _jobs(made: Materials, whole: FabricDemand, apart: FabricDemand, had: Had) -> list[Job]:
+    """The questions a fabric may be cut by.
+
+    Strips for the whole width of the cloth as the materials count them, or every piece that they are cut up into
+    for itself, with as much of each strip kept for truing as it can take at most, or only for the first end.
+    """
+    jobs = [Job(whole.pieces, had.sheet, had.on_hand)]
+    if apart.pieces != whole.pieces:
+        settings = made.settings
+        truing = Truing(settings.trim_first, settings.trim_again, settings.trim_every)
+        shortest = min(piece.width for piece in apart.pieces)
+        most = reserve_for(truing, shortest, had.sheet.width)
+        jobs += [
+            Job(apart.pieces, had.sheet, had.on_hand, truing=truing, reserve=reserve)
+            for reserve in dict.fromkeys((most, truing.first))
+        ]
+    return jobs
+
+
+def _least(plans: list[CuttingPlan]) -> CuttingPlan:
+    """The plan of least cloth of those that leave room to true every strip; the first leaves it always."""
+    sound = [plan for plan in plans if leaves_room(plan) and not plan.unplaced] or plans[:1]
+    return min(sound, key=lambda plan: plan.amount)
 
 
 def _with_longest(job: Job, had: Had) -> CuttingPlan | None:

@@ -11,6 +11,7 @@ from piecewright.cutting.plans import CuttingPlan
 from piecewright.cutting.sheets import Sheet
 from piecewright.cutting.table import DesignCutting, FabricCutting
 from piecewright.cutting.telling import findings, in_short, sheets_said, takes
+from piecewright.cutting.truing import is_trued
 from piecewright.units.measure import Measure
 from piecewright.units.sizes import Cut
 from piecewright.words.message import Arg, Message, message
@@ -78,8 +79,17 @@ def remarks(each: FabricCutting, rounding: str) -> tuple[Message, ...]:
         *((message("cutting.on-hand-first", sheets=held),) if held else ()),
         in_short(plan, each.plain),
         *((open_length,) if open_length else ()),
+        *_truing_said(plan),
         *(finding.message for finding in findings(plan)),
     )
+
+
+def _truing_said(plan: CuttingPlan) -> Iterator[Message]:
+    truing = plan.job.truing
+    if truing is not None and any(
+        is_trued(plan.job, laid, strip) for laid in plan.laid for strip in laid.strips
+    ):
+        yield message("cutting.true-ends", first=truing.first, again=truing.again, every=truing.every)
 
 
 def _fabric(each: FabricCutting, rounding: str, measure: Measure) -> Iterator[str]:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from piecewright.cutting.job import Keep
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.placed import PlacedPiece, PlacedSheet, PlacedStrip, Rectangle
+from piecewright.cutting.truing import trim_before
 from piecewright.model.fabric import Fabric
 from piecewright.plan.packing import Truing
 from piecewright.render.bounds_pen import Box
@@ -79,7 +80,8 @@ class View:
         alone = len(strip.pieces) == 1 and not self.pieces[strip.pieces[0].key].inside
         kept = (self.keep.keeps(rest.width, rest.height) for rest in strip.left_over)
         high = alone and strip.pieces[0].place.height == strip.place.height
-        return high and self.sheet.direction == "across" and not any(kept)
+        whole = high and not strip.trims and not any(kept)
+        return whole and self.sheet.direction == "across"
 
     def goes_on(self, place: Rectangle) -> bool:
         """Whether a place reaches past what is in view."""
@@ -112,6 +114,10 @@ def draw_sheet(view: View, pen: Pen) -> None:
         if box is not None:
             haloed(pen, (*box.corners, box.corners[0]), _CUT)
     for strip in view.sheet.strips:
+        for trim in strip.trims:
+            box = view.box(trim)
+            if box is not None:
+                _wash(pen, box)
         for placed in strip.pieces:
             _draw_trims(view, placed, pen)
     letters = letters_needed(view)
@@ -250,15 +256,9 @@ def _parts(view: View, piece: Piece) -> Iterator[_Part]:
     at, cuts = Fraction(0), 0
     for length, count in piece.inside:
         for _ in range(count):
-            at += _trim(view.truing, cuts) if piece.trued else Fraction(0)
+            at += trim_before(view.truing, cuts) if piece.trued else Fraction(0)
             yield _Part(at, length)
             at, cuts = at + length, cuts + 1
-
-
-def _trim(truing: Truing, cuts: int) -> Fraction:
-    if not cuts:
-        return truing.first
-    return truing.again if cuts % truing.every == 0 else Fraction(0)
 
 
 def str_of(words: str | Message, measure: Measure) -> str:

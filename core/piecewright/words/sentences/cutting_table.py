@@ -14,6 +14,17 @@ SENTENCES: dict[str, str] = {
     "cutting.range": "If every strip on hand is as long as the longest, it takes {least} less: measure them.",
     "cutting.range-sheets": "If every strip on hand is as long as the longest, it takes {sheets} less: measure them.",
     "cutting.sheets-bolt": "{count:piece of cloth on hand|pieces of cloth on hand}",
+    "cutting.true-ends": "True the first end of a strip before you cut across it, {first} off, and again, {again} off, "
+    "after every {every:cut|cuts}.",
+    # what pieces are for
+    "cutting.for-patch": "patch",
+    "cutting.for-sash": "sash",
+    "cutting.for-cornerstone": "cornerstone",
+    "cutting.for-edge-cornerstone": "cornerstone at the edge",
+    "cutting.for-side-triangle": "square for side triangles",
+    "cutting.for-corner-triangle": "square for corner triangles",
+    "cutting.for-coping-strip": "coping strip",
+    "cutting.for-corner-square": "corner square",
     # the list
     "cutting.title": "{name}: what to cut",
     "cutting.nothing-to-cut": "Nothing is to be cut yet.",
