@@ -34,8 +34,8 @@ class Use(Key, frozen=True):
 
     @property
     def is_strip(self) -> bool:
-        """Whether it is strips to cut for blocks, borders or the binding."""
-        return self.part.split()[0] in ("piecing", "border", "binding") and self.grain != "square"
+        """Whether it is strips to cut for the top or the binding."""
+        return self.part not in ("backing", "backing-strip", "sleeve", "label") and self.grain != "square"
 
     @property
     def said(self) -> Message:

@@ -8,16 +8,20 @@ from typing import Literal, TypeVar
 
 from piecewright.plan.keys import SetKey
 from piecewright.plan.materials import Materials, fabric_name
+from piecewright.plan.trade import Package
 from piecewright.words.message import Arg, Message, message
 
 K = TypeVar("K", bound=Hashable)
-Part = Literal["sets", "strips", "cloth"]
+Part = Literal["sets", "strips", "cloth", "panels", "package", "cost"]
 StripCounts = Mapping[tuple[str, Fraction], int]
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One number that is another now: strip sets or strips (counts), or cloth to buy (inches)."""
+    """One number that is another now.
+
+    Strip sets, strips, panels of the backing or packages of batting (counts), cloth to buy (inches), the price.
+    """
 
     part: Part
     what: Message
@@ -36,8 +40,18 @@ class Change:
 
 
 def difference(before: Materials, after: Materials) -> tuple[Change, ...]:
-    """The changes from one plan to another: strip sets first, then strips by fabric and width, then cloth."""
-    return (*_sets(before, after), *_strips(before, after), *_cloth(before, after))
+    """The changes from one plan to another.
+
+    Strip sets first, then strips by fabric and width, then cloth, backing, batting and the price of it all.
+    """
+    return (
+        *_sets(before, after),
+        *_strips(before, after),
+        *_cloth(before, after),
+        *_panels(before, after),
+        *_packages(before, after),
+        *_cost(before, after),
+    )
 
 
 def _sets(before: Materials, after: Materials) -> Iterator[Change]:
@@ -57,6 +71,32 @@ def _cloth(before: Materials, after: Materials) -> Iterator[Change]:
     old = {found.fabric: found.buy for found in before.cloth}
     new = {found.fabric: found.buy for found in after.cloth}
     yield from _changes("cloth", old, new, lambda fabric: _name(fabric, after, before))
+
+
+def _panels(before: Materials, after: Materials) -> Iterator[Change]:
+    old, new = ({"backing": _panel_count(found)} for found in (before, after))
+    yield from _changes("panels", old, new, lambda _: message("plan.heading-backing"))
+
+
+def _panel_count(found: Materials) -> int:
+    panels = found.backing.panels
+    return panels.count + bool(panels.pieces)
+
+
+def _packages(before: Materials, after: Materials) -> Iterator[Change]:
+    old, new = ({package: 1 for package in (found.batting.package,) if package} for found in (before, after))
+
+    def said(package: Package) -> Message:
+        return message("plan.package-of", package=package.name, width=package.width, height=package.height)
+
+    yield from _changes("package", old, new, said)
+
+
+def _cost(before: Materials, after: Materials) -> Iterator[Change]:
+    if before.cost is not None and after.cost is not None:
+        currency = after.settings.currency
+        said = message("plan.cost-in", currency=currency) if currency else message("plan.cost-of-all")
+        yield from _changes("cost", {"": before.cost}, {"": after.cost}, lambda _: said)
 
 
 def _changes(

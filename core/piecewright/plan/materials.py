@@ -10,7 +10,7 @@ from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Backing, Border, Quilt
 from piecewright.model.settings import Settings
-from piecewright.plan.account import Account, BlockCount, account, also_asked
+from piecewright.plan.account import Account, BlockCount, account, advanced, also_asked
 from piecewright.plan.back_pieces import BackPiece, label_plan, sleeve_plan
 from piecewright.plan.backing import BackingPlan, backing_plan
 from piecewright.plan.batches import Batch
@@ -24,6 +24,7 @@ from piecewright.plan.keys import UNCHOSEN, StripKey
 from piecewright.plan.layout import lay_out
 from piecewright.plan.packing import NOTHING
 from piecewright.plan.parts import Joined, PartPlan
+from piecewright.plan.roles import RoleChanges
 from piecewright.plan.sets import StripSet
 from piecewright.plan.size import QuiltSize
 from piecewright.plan.stage import stage
@@ -113,12 +114,22 @@ def materials(design: Design) -> Materials:
 
     Never raises for a design: what does not work out is a finding.
     """
-    quilt, settings, room = design.quilt, design.settings, workroom_of(design)
+    return _materials(design, account(workroom_of(design), design.quilt.rows))
+
+
+def materials_with(design: Design, more: RoleChanges) -> Materials:
+    """The materials with so many more (or fewer) blocks, wherever they would lie: what blocks cost."""
+    room, rows = workroom_of(design), design.quilt.rows
+    return _materials(design, advanced(account(room, rows), rows, more))
+
+
+def _materials(design: Design, counted: Account) -> Materials:
+    quilt, settings, room = design.quilt, design.settings, counted.room
     laid = lay_out(room, quilt, settings.seam)
     size = laid.size
     outside = _round(quilt, design, size)
     filling = fillings(room, quilt, laid, outside.borders)
-    counted = also_asked(with_borders(room, account(room, quilt.rows), quilt, size.center), filling.asks)
+    counted = also_asked(with_borders(room, counted, quilt, size.center), filling.asks)
     missing = laid.missing
     return Materials(
         name=design.name,
