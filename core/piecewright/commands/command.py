@@ -46,7 +46,7 @@ class Parser(argparse.ArgumentParser):
 
 def chosen_measure(chosen: Arguments) -> Measure:
     """How lengths are to be printed."""
-    return Measure(unit=chosen.unit, comma=chosen.comma)
+    return Measure(unit=chosen.unit, fraction=chosen.nearest, comma=chosen.comma)
 
 
 def declare_file(parser: argparse.ArgumentParser) -> None:

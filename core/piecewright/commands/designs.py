@@ -1,6 +1,7 @@
 """What is asked of a design: its materials, and whether it is in order."""
 
 import argparse
+import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -29,14 +30,20 @@ from piecewright.words.message import Message, message
 
 
 def _run_materials(chosen: Arguments) -> int:
-    """The materials with all that a check finds: numbers for blocks that lie on one another must say so."""
+    """The materials with all that a check finds: numbers for blocks that lie on one another must say so.
+
+    They are printed in any case; errors among the findings are also told apart, and end with 2 as `check` does.
+    """
     design = design_at(chosen)
     needed = replace(materials(design), findings=check_arrangement(design))
     if chosen.json:
         print_json(materials_report(needed))
     else:
         print(materials_text(needed, chosen_measure(chosen)), end="")
-    return 0
+    errors = [finding for finding in needed.findings if finding.severity == "error"]
+    for finding in errors:
+        print(f"{finding.severity}: {finding.sentence(chosen_measure(chosen))}", file=sys.stderr)
+    return 2 if errors else 0
 
 
 def _declare_check(parser: argparse.ArgumentParser) -> None:

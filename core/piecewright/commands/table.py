@@ -47,6 +47,7 @@ def _parser(commands: Sequence[Command], draws: Mapping[str, Draw]) -> argparse.
         sub.add_argument(
             "--unit", choices=("in", "cm", "mm"), default="in", help=str(message("commands.unit"))
         )
+        sub.add_argument("--nearest", type=int, choices=(8, 16), help=str(message("commands.nearest")))
         sub.add_argument("--comma", action="store_true", help=str(message("commands.comma")))
         sub.set_defaults(run=command.run, draws=draws)
     return parser

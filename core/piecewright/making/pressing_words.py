@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from piecewright.errors import Finding
 from piecewright.making.pressing_plan import PlannedSeam, PressingPlan
+from piecewright.making.steps import counted
 from piecewright.words.message import Message, message
 
 
@@ -64,7 +65,7 @@ def _say(decision: Decision) -> Message:
     layers = (
         message("making.nothing")
         if decision.layers is None
-        else message("making.only-layers", count=len(decision.layers), layers=decision.layers)
+        else message("making.only-layers", count=len(decision.layers), layers=counted(decision.layers))
     )
     code = "making.say-press-all" if decision.join is None else "making.say-press-one"
     return message(

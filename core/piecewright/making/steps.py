@@ -1,5 +1,6 @@
 """What every step of a recipe shares: its name, its note, and the words that several verbs use."""
 
+from collections.abc import Iterable
 from typing import Annotated, Literal
 
 import msgspec
@@ -14,6 +15,11 @@ Turning = Annotated[float, msgspec.Meta(gt=0, lt=360)]
 Layer = Annotated[int, msgspec.Meta(ge=0)]
 Which = Literal["odd", "even"] | Annotated[tuple[Count, ...], msgspec.Meta(min_length=1)]
 Layers = Annotated[tuple[Layer, ...], msgspec.Meta(min_length=1)]
+
+
+def counted(layers: Iterable[int]) -> tuple[int, ...]:
+    """Layers as words count them: from 1, the top one; recipes write them from 0."""
+    return tuple(layer + 1 for layer in layers)
 
 
 class Step(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, omit_defaults=True):

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from piecewright.making.facts import Facts
 from piecewright.making.run import Making, facts_of, steps_as_sentences
+from piecewright.making.steps import counted
 from piecewright.units.measure import Measure
 from piecewright.words.message import Message, message
 
@@ -38,7 +39,9 @@ def _head(making: Making, facts: Facts) -> Iterator[Message]:
     )
     if len(facts.kinds) > 1:
         kinds = tuple(
-            message("making.text-kind", blocks=kind.blocks, count=len(kind.layers), layers=kind.layers)
+            message(
+                "making.text-kind", blocks=kind.blocks, count=len(kind.layers), layers=counted(kind.layers)
+            )
             for kind in facts.kinds
         )
         yield message("making.text-kinds", count=len(kinds), kinds=kinds)

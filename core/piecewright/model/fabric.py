@@ -3,6 +3,8 @@
 from fractions import Fraction
 from typing import Literal
 
+from msgspec.structs import force_setattr
+
 from piecewright.model.forms import Form, check_forms
 from piecewright.model.limits import (
     check_color,
@@ -50,12 +52,14 @@ class Print(Value, frozen=True):
         check_count(len(self.inks), "inks of a print", 1, MOST_INKS)
         for ink in self.inks:
             check_color(ink)
+        if any(ink != ink.lower() for ink in self.inks):
+            force_setattr(self, "inks", tuple(ink.lower() for ink in self.inks))
         check_positive(self.scale, "scale of a print", LARGEST_REPEAT)
         check_count(self.turn, "turn of a print in degrees", 0, 359)
 
 
 class Fabric(Value, frozen=True, omit_defaults=True):
-    """One cloth by name; `color` is its solid color or the print's ground, as #rrggbb.
+    """One cloth by name; `color` is its solid color or the print's ground, as #rrggbb in small letters.
 
     `picture` names a file in the design.
 
@@ -78,6 +82,8 @@ class Fabric(Value, frozen=True, omit_defaults=True):
     def __post_init__(self) -> None:
         check_name(self.name, "fabric")
         check_color(self.color)
+        if self.color != self.color.lower():
+            force_setattr(self, "color", self.color.lower())
         check_text(self.note)
         if self.picture is not None:
             check_picture_name(self.picture)

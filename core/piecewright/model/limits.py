@@ -12,7 +12,7 @@ from piecewright.words.message import Arg, Message, message
 LONGEST_NAME = 200
 LONGEST_TEXT = 100_000
 LONGEST = Fraction(10_000)
-_COLOR = re.compile("#[0-9a-f]{6}")
+_COLOR = re.compile("#[0-9a-fA-F]{6}")
 
 
 class BrokenRuleError(DesignError, ValueError):
@@ -55,7 +55,7 @@ def check_text(text: str) -> None:
 
 
 def check_color(color: str) -> None:
-    """Refuse a color that is not written #rrggbb in small letters."""
+    """Refuse a color that is not written #rrggbb."""
     if not _COLOR.fullmatch(color):
         refuse("color", message("model.write-color"), color=printable(color[:40]))
 

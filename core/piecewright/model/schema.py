@@ -21,7 +21,7 @@ IDENTITY = "design.schema.json"
 
 _RECIPE_PARTS = "#/$defs/Recipe/$defs/"
 _ID = "^[a-z]{1,8}[1-9][0-9]{0,8}$"
-_COLOR = "^#[0-9a-f]{6}$"
+_COLOR = "^#[0-9a-fA-F]{6}$"
 _LENGTH = {"$ref": "#/$defs/Length"}
 _OWN: Mapping[type, dict[str, Any]] = {
     Fraction: _LENGTH,
@@ -54,7 +54,7 @@ _KEYS: Mapping[str, str] = {
     "Design.author": "Who designed it.",
     "Design.next_id": "The number of the next id to be given: above every number in use.",
     "Fabric.name": "What you call the fabric.",
-    "Fabric.color": "The color of a solid, or of the ground under a print, as #rrggbb in small letters.",
+    "Fabric.color": "The color of a solid, or of the ground under a print, as #rrggbb.",
     "Fabric.print": "A print that the program draws; left out for a solid.",
     "Fabric.picture": "The file name of a picture in the folder pictures of the design.",
     "Fabric.price": "The price of a yard, in the currency of the settings.",

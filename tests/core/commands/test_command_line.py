@@ -162,6 +162,18 @@ def test_a_command_that_is_not_understood_is_one_sentence(
     assert named in refused(arguments, capsys)
 
 
+def test_lengths_are_printed_to_the_nearest_mark_of_a_ruler(capsys: pytest.CaptureFixture[str]) -> None:
+    """F = 10 in makes rails of 3 1/3 in: 3 5/6 in cut, which is 3 7/8 to the nearest 1/8 and 3 13/16 to 1/16."""
+    cuts = {None: "3 5/6", "8": "3 7/8", "16": "3 13/16"}
+    for mark, cut in cuts.items():
+        options = [] if mark is None else ["--nearest", mark]
+        assert main(["block", "rail-fence-of-three", "--set", "F=10", *options]) == 0
+        assert f" {cut} " in capsys.readouterr().out
+    assert main(["materials", str(EXAMPLES / "tideline.piecewright"), "--nearest", "8"]) == 0
+    capsys.readouterr()
+    assert "--nearest" in refused(["block", "rail-fence-of-three", "--nearest", "7"], capsys)
+
+
 def test_a_seam_against_the_recipes_own_is_refused(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -179,8 +191,10 @@ def test_too_narrow_cloth_says_no_block_loudly(tmp_path: Path, capsys: pytest.Ca
     path.write_text(json.dumps(design), encoding="utf-8")
     assert main(["check", str(path)]) == 2
     assert "no block" in capsys.readouterr().out
-    assert main(["materials", str(path)]) == 0
-    assert "no block" in capsys.readouterr().out
+    assert main(["materials", str(path)]) == 2
+    out, err = capsys.readouterr()
+    assert "no block" in out
+    assert "no block" in err
 
 
 def written(folder: Path, sample: str, change: Callable[[dict[str, Any]], object]) -> str:
@@ -205,11 +219,15 @@ def test_materials_say_where_blocks_lie_on_one_another(
     assert main(["check", path]) == 2
     errors = [line for line in capsys.readouterr().out.splitlines() if line.startswith("error: column ")]
     assert errors
-    assert main(["materials", path]) == 0
-    said = " ".join(capsys.readouterr().out.split())
+    assert main(["materials", path]) == 2
+    out, err = capsys.readouterr()
+    said = " ".join(out.split())
     assert all(error.removeprefix("error: ") in said for error in errors)
-    assert main(["materials", path, "--json"]) == 0
-    found = json.loads(capsys.readouterr().out)["findings"]
+    assert set(errors) <= set(err.splitlines())
+    assert main(["materials", path, "--json"]) == 2
+    out, err = capsys.readouterr()
+    found = json.loads(out)["findings"]
+    assert set(errors) <= set(err.splitlines())
     assert {"checks.overlap", "checks.outside"} & {finding["code"] for finding in found}
 
 
@@ -225,7 +243,7 @@ def test_a_making_that_fails_in_a_design_names_its_step(
     path = written(tmp_path, "tideline", overcut)
     assert main(["check", path]) == 2
     assert "steps[3].every: " in capsys.readouterr().out
-    assert main(["materials", path]) == 0
+    assert main(["materials", path]) == 2
     assert "steps[3].every: " in capsys.readouterr().out
 
 
@@ -267,7 +285,7 @@ def test_a_block_tells_unlike_kinds_and_the_bias_of_each(
     del recipe["sizes"], recipe["finished"]
     assert main(["block", write(tmp_path, recipe)]) == 0
     page = capsys.readouterr().out
-    assert "They come out in 2 kinds: block of layer 0 and block of layer 1 (" in page
+    assert "They come out in 2 kinds: block of layer 1 and block of layer 2 (" in page
     assert "Bias edges in a finished block, kind 1" in page
     assert "Bias edges in a finished block, kind 2" in page
 

@@ -182,7 +182,7 @@ REFUSED: list[tuple[Callable[[Design], Design], str]] = [
     (lambda made: add_fabric(made, name="", color="#5a2340"), "This fabric has no name."),
     (
         lambda made: add_fabric(made, name="Plum", color="plum"),
-        '"plum" is no color. Write # and six digits or small letters a to f, such as #8c2f39.',
+        '"plum" is no color. Write # and six digits or letters a to f, such as #8c2f39.',
     ),
     (
         lambda made: change_fabric(made, fabric=Fabric("f9", "Plum", "#5a2340")),

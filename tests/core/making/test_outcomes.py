@@ -151,7 +151,7 @@ def test_every_step_is_said_in_words() -> None:
             "one in each of the 2 layers."
         ),
         "Sew a and b together, each below the one before: set measures 20 x 4 1/2 in unfinished.",
-        "Press the seams of set open, only in layer 0 (0 is on top).",
+        "Press the seams of set open, only in layer 1 (1 is on top).",
         "Trim 1/2 in off the left end to true it. Cut the set into 3 segments 6 in wide (cut size).",
         "Turn p.2 a quarter turn counterclockwise.",
         "Slice the p.1 from 2 in along the top to 3 in down the left side.",

@@ -191,3 +191,14 @@ def test_turns_are_said_in_words() -> None:
         "Turn p.2 clockwise, by 345.96°, until the slanted edge lies level on top.",
         "Turn t 22.5° clockwise.",
     ]
+
+
+def test_layers_are_counted_from_one_in_words() -> None:
+    steps = [*rails(2, "6"), square("s", "set", "4", "4"), turn("block", "s", 180, layers=[0, 2])]
+    making = run(recipe(steps, stack=3), Given())
+    assert str(making.outcomes[-1].sentence) == "Turn s end for end, only in layers 1 and 3 (1 is on top)."
+    steps[-1] = turn("block", "s", 180, layers=[3])
+    assert refusal(steps, stack=3) == (
+        "steps[4].layers[0]: There is no layer 4 in a stack of 3. "
+        "The top layer is 0 where layers are written, and the lowest here 2."
+    )

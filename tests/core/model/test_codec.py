@@ -115,7 +115,7 @@ FAULTS = [
     ),
     (
         '{"name": "x", "fabrics": [{"id": "f1", "name": "Rose", "color": "pink"}], "next_id": 2}',
-        'fabrics[0]: "pink" is no color. Write # and six digits or small letters a to f, such as #8c2f39.',
+        'fabrics[0]: "pink" is no color. Write # and six digits or letters a to f, such as #8c2f39.',
     ),
     (
         '{"name": "x", "fabrics": [{"id": "f1", "name": "Rose", "color": "#aa3344", "picture": "../x.png"}]}',

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from random import Random
 
+import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -50,8 +51,8 @@ BROKEN: list[tuple[Callable[[], object], str]] = [
         "The name of this fabric is 201 characters long. Shorten it to 200 characters at most.",
     ),
     (
-        lambda: Fabric("f1", "Rose", "#AA3344"),
-        '"#AA3344" is no color. Write # and six digits or small letters a to f, such as #8c2f39.',
+        lambda: Fabric("f1", "Rose", "#AA334G"),
+        '"#AA334G" is no color. Write # and six digits or letters a to f, such as #8c2f39.',
     ),
     (
         lambda: Fabric("f1", "Rose", "#aa3344", price=Fraction(-1)),
@@ -209,3 +210,13 @@ def test_the_loss_of_a_seam_is_half_of_what_three_strips_lack() -> None:
     # common practice, no source: three 2 1/2 in strips sewn with a 1/4 in seam measure 6 1/2 in
     assert Settings().lost_per_seam == 0
     assert Settings(three_strips=Fraction(51, 8)).lost_per_seam == Fraction(1, 16)
+
+
+def test_colors_are_kept_in_small_letters_however_they_are_written() -> None:
+    small, large = Fabric("f1", "Rose", "#aa3344"), Fabric("f1", "Rose", "#AA3344")
+    assert large == small
+    assert hash(large) == hash(small)
+    assert large.color == "#aa3344"
+    assert Print("dots", ("#FFeeDD", "#000000")).inks == ("#ffeedd", "#000000")
+    read = msgspec.convert({"id": "f1", "name": "Rose", "color": "#AA3344"}, Fabric)
+    assert read == small

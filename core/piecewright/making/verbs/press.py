@@ -6,7 +6,7 @@ import msgspec
 
 from piecewright.making.events import Pressed
 from piecewright.making.pressing import runs_along
-from piecewright.making.steps import Layers, Step
+from piecewright.making.steps import Layers, Step, counted
 from piecewright.making.table import Hand, Sewn
 from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
@@ -62,14 +62,14 @@ def _check_layers(pressing: Pressing, hand: Hand) -> None:
         if layer >= hand.context.stack:
             hint = message("making.layers-to", most=hand.context.stack - 1)
             key = f"press.layers[{index}]"
-            raise hand.fault("no-layer", key, hint, layer=layer, count=hand.context.stack)
+            raise hand.fault("no-layer", key, hint, layer=layer + 1, count=hand.context.stack)
 
 
 def say(step: Press, _hand: Hand) -> Message:
     """Press the seam set.1 down."""
     pressing = step.press
     layers = (
-        message("making.only-layers", count=len(pressing.layers), layers=pressing.layers)
+        message("making.only-layers", count=len(pressing.layers), layers=counted(pressing.layers))
         if pressing.layers
         else message("making.nothing")
     )

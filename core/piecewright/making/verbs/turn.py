@@ -4,7 +4,7 @@ from piecewright.geometry.motion import STILL, Motion, split_turn
 from piecewright.making.cloth import Cloth, Pile, carried_cloth, home, same_outline, spread, turned, turning
 from piecewright.making.edges import SIDE_DEGREES, facing, outward_degrees
 from piecewright.making.events import Moved
-from piecewright.making.steps import Layers, MakingStep, Side, Turning, Which
+from piecewright.making.steps import Layers, MakingStep, Side, Turning, Which, counted
 from piecewright.making.table import Hand
 from piecewright.making.verbs.verb import Verb, no_handles
 from piecewright.words.message import Message, message
@@ -30,7 +30,7 @@ def act(step: Turn, hand: Hand) -> None:
     for index, layer in enumerate(step.layers or ()):
         if layer >= hand.context.stack:
             hint = message("making.layers-to", most=hand.context.stack - 1)
-            raise hand.fault("no-layer", f"layers[{index}]", hint, layer=layer, count=hand.context.stack)
+            raise hand.fault("no-layer", f"layers[{index}]", hint, layer=layer + 1, count=hand.context.stack)
 
     def one(piece: str, made: str, pile: Pile) -> Pile:
         if pile[0].flap and (step.level or step.layers or split_turn(step.by or 0)[1]):
@@ -85,7 +85,7 @@ def say(step: Turn, hand: Hand) -> Message:
     turns = [event for event in hand.events if isinstance(event, Moved)]
     pieces = tuple(event.piece for event in turns)
     layers = (
-        message("making.only-layers", count=len(step.layers), layers=step.layers)
+        message("making.only-layers", count=len(step.layers), layers=counted(step.layers))
         if step.layers
         else message("making.nothing")
     )

@@ -5,7 +5,7 @@ SENTENCES = {
     "making.text-about": "{about}",
     "making.text-size": "{name} = {size}",
     "making.text-blocks": "One batch makes {count:block|blocks}: {finished}, {unfinished}.",
-    "making.text-kinds": "They come out in {count} kinds: {kinds:and} (layer 0 is on top).",
+    "making.text-kinds": "They come out in {count} kinds: {kinds:and} (layer 1 is on top).",
     "making.text-kind": "{blocks:and} of {count:~layer|layers} {layers:and}",
     "making.text-seam": "Seam allowance {seam}.",
     "making.text-strips": "Cut first",

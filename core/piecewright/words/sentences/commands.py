@@ -3,11 +3,14 @@
 SENTENCES = {
     "commands.about": "From strips to a quilt's materials, exactly.",
     "commands.block": "What comes out of a recipe: sizes, strips, steps, where the cloth goes.",
-    "commands.materials": "What a quilt needs: sets to sew, strips, yardage, border, binding, backing, batting.",
+    "commands.materials": (
+        "What a quilt needs: sets to sew, strips, yardage, border, binding, backing, batting. "
+        "Ends with 2 where a check finds errors, and tells them on the error output."
+    ),
     "commands.shopping": "What to buy: cloth by fabric and form, batting, prices.",
     "commands.shopping-csv": "Print a table for a spreadsheet.",
     "commands.picture": "Draw a quilt, or every step of a recipe, to scale.",
-    "commands.check": "Look a design or a recipe over and say what is wrong, where, and what to do.",
+    "commands.check": "Look a design or a recipe over and say what is wrong, where, and what to do; 2 at errors.",
     "commands.matters": "Which numbers of a recipe matter: exact, at least or as you like, and what needs no ruler.",
     "commands.my-seam": "What your own seam makes of every step and of the block, and where to make up for it.",
     "commands.three-strips": "what three 2 1/2 in strips measure once you have sewn them (6 1/2 if perfect)",
@@ -34,6 +37,7 @@ SENTENCES = {
     "commands.output": "the picture to write; its ending tells the kind",
     "commands.json": "print JSON instead of text",
     "commands.unit": "the unit to print lengths in",
+    "commands.nearest": "print lengths to the nearest 1/8 or 1/16 of the unit; exactly where it is left out",
     "commands.comma": "print a decimal comma",
     "commands.set": "use this size instead of the recipe's first choice",
     "commands.seam": "the seam allowance in force (1/4 unless told)",

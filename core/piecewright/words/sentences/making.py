@@ -69,7 +69,7 @@ SENTENCES: dict[str, str] = {
     "making.level-bottom": "lies level at the bottom",
     "making.level-left": "stands upright on the left",
     "making.level-right": "stands upright on the right",
-    "making.only-layers": ", only in {count:~layer|layers} {layers:and} (0 is on top)",
+    "making.only-layers": ", only in {count:~layer|layers} {layers:and} (1 is on top)",
     "making.say-shuffle": "Shuffle {pieces:and}: move the top {count:layer|layers} to the bottom.",
     "making.say-square": "Square {pieces:and} up to {size}{start}.",
     "making.from-centre": "",
@@ -138,7 +138,7 @@ SENTENCES: dict[str, str] = {
     "making.sew-one": "Sewing takes two pieces or more, and this is {count}.",
     "making.name-two": "Name every piece in its order.",
     "making.no-layer": "There is no layer {layer} in a stack of {count}.",
-    "making.layers-to": "Layers are numbered from 0 to {most}.",
+    "making.layers-to": "The top layer is 0 where layers are written, and the lowest here {most}.",
     # sewing
     "making.edge-not-straight": "The {side} edge of {piece} is not one straight line from end to end.",
     "making.square-first": "Square {piece} up first.",

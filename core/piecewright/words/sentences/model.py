@@ -8,7 +8,7 @@ SENTENCES: dict[str, str] = {
     "model.shorten": "Shorten it to {most:character|characters} at most.",
     "model.half-character": 'The text "{text}" holds half a character, which no file can keep.',
     "model.color": '"{color}" is no color.',
-    "model.write-color": "Write # and six digits or small letters a to f, such as #8c2f39.",
+    "model.write-color": "Write # and six digits or letters a to f, such as #8c2f39.",
     "model.not-positive": "The {what} is {length}; it must be more than 0.",
     "model.negative": "The {what} is {length}; it can not be less than 0.",
     "model.too-long": "The {what} is {length}; {most} is the most.",
