@@ -1,6 +1,7 @@
 """The Sewing table: steps at the left, the step in view large, its fields beside it, what comes of it at the foot."""
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -37,6 +38,9 @@ from piecewright_qt.sewing_table.work_place import WorkPlace
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 
+if TYPE_CHECKING:
+    from piecewright_qt.sewing_table.draws_panel import DrawsPanel
+
 _ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
@@ -59,6 +63,7 @@ class SewingTable(QWidget):
         FormMarks(self.bench, self.numbers.matters, self.form)
         self.face = BlockFace(self.bench, look)
         self.foot = FactsFoot(self.bench, look, self.free)
+        self.draws: DrawsPanel | None = None
         self.setAccessibleName(self.tr("Sewing table"))
         self._lay_out()
         self.bench.changed.connect(self._refresh)
@@ -69,6 +74,7 @@ class SewingTable(QWidget):
         look.changed.connect(self._refresh)
         self.numbers.overlay_asked.connect(self._show_overlay)
         self.bench.stepped.connect(self.numbers.drop_overlay)
+        self.bench.stepped.connect(self._leave_draws)
         for keys, act in (("Alt+Up", lambda: self.bench.move(-1)), ("Alt+Down", lambda: self.bench.move(1))):
             QShortcut(QKeySequence(keys), self, act)
         QShortcut(
@@ -78,6 +84,7 @@ class SewingTable(QWidget):
     def open_block(self, block_id: str) -> None:
         """Take a block in hand."""
         self.bench.open(block_id)
+        self._leave_draws()
         self._mark_step()
         self.list.setFocus()
 
@@ -93,7 +100,8 @@ class SewingTable(QWidget):
         self.middle.addWidget(self.work)
         self.middle.addWidget(self.face)
         splitter.addWidget(self.middle)
-        splitter.addWidget(self._edge())
+        self.edge = self._edge()
+        splitter.addWidget(self.edge)
         splitter.setStretchFactor(1, 1)
         splitter.setSizes([340, 620, 240])
         column.addWidget(splitter, 1)
@@ -113,6 +121,25 @@ class SewingTable(QWidget):
         self.middle.setCurrentWidget(self.face if overlay else self.work)
         self.face.show_overlay(overlay)
 
+    def show_draws(self) -> None:
+        """Different blocks of a recipe that leaves something to chance, in the place of the step."""
+        from piecewright_qt.sewing_table.draws_panel import DrawsPanel
+
+        if self.draws is None:
+            self.draws = DrawsPanel(self.bench, self._look)
+            self.draws.left.connect(self._leave_draws)
+            self.middle.addWidget(self.draws)
+        self.middle.setCurrentWidget(self.draws)
+        self.edge.hide()  # fields and numbers are of a step and a block; here are many blocks
+        self.draws.begin()
+
+    def _leave_draws(self) -> None:
+        """Back to the step."""
+        if self.draws is not None and self.middle.currentWidget() is self.draws:
+            self.middle.setCurrentWidget(self.work)
+            self.edge.show()
+            self.list.setFocus()
+
     def _head(self) -> QWidget:
         head = QWidget()
         head.setProperty("place", "bar")
@@ -123,6 +150,12 @@ class SewingTable(QWidget):
         self.title.setProperty("type", "lead")
         self.title.setTextFormat(Qt.TextFormat.PlainText)
         row.addWidget(self.title, 1)
+        self.varied = QPushButton(self.tr("Different blocks…"))
+        self.varied.setToolTip(
+            self.tr("Draw what this recipe leaves to chance, and keep the blocks you like")
+        )
+        self.varied.clicked.connect(self.show_draws)
+        row.addWidget(self.varied)
         back = QPushButton(self.tr("Back to the wall"))
         back.clicked.connect(self.left)
         row.addWidget(back)
@@ -183,6 +216,11 @@ class SewingTable(QWidget):
     def _refresh(self) -> None:
         block = self.bench.block
         self.title.setText("" if block is None else block.name)
+        standing = self.bench.standing
+        varies = standing is not None and standing.sound is not None and bool(standing.sound.vary)
+        self.varied.setVisible(varies)
+        if not varies:
+            self._leave_draws()
         for button, name in self._icons:
             button.setIcon(icon(name, self._look.theme))
         self._place_buttons()
