@@ -63,7 +63,7 @@ def grid_of(job: Job) -> Grid:
     sizes = {(index, lie): size for index, (_, exact) in enumerate(built) for lie, size in exact.items()}
     problem = Problem(
         demand=tuple(sum(piece.count for piece in item) for item in items),
-        areas=tuple(_area(item[0], unit) for item in items),
+        areas=_areas(items, [face for face, _ in built], unit),
         faces=tuple(face for face, _ in built),
         stocks=(*(held.count for held in job.on_hand), None),
     )
@@ -124,5 +124,10 @@ def _units(side: Fraction, room: Fraction | None, unit: Fraction) -> int:
     return count if room is None else min(count, int(room // unit))
 
 
-def _area(piece: Piece, unit: Fraction) -> int:
-    return -int(-piece.width // unit) * -int(-piece.height // unit)
+def _areas(items: Sequence[Sequence[Piece]], faces: Sequence[Face], unit: Fraction) -> tuple[int, ...]:
+    """The square units that a piece of each item takes; one nearly as long as a strip counts as what is left of it."""
+    areas = [-int(-item[0].width // unit) * -int(-item[0].height // unit) for item in items]
+    for face in faces:
+        for lie in face.lies:
+            areas[lie.item] = min(areas[lie.item], lie.across * lie.along)
+    return tuple(areas)

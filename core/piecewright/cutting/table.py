@@ -180,21 +180,21 @@ def _jobs(made: Materials, whole: FabricDemand, apart: FabricDemand, had: Had) -
     for itself, with as much of each strip kept for truing as it can take at most, or only for the first end.
     """
     jobs = [Job(whole.pieces, had.sheet, had.on_hand)]
-    if apart.pieces != whole.pieces:
-        settings = made.settings
-        truing = Truing(settings.trim_first, settings.trim_again, settings.trim_every)
-        shortest = min(piece.width for piece in apart.pieces)
-        most = reserve_for(truing, shortest, had.sheet.width)
-        jobs += [
-            Job(apart.pieces, had.sheet, had.on_hand, truing=truing, reserve=reserve)
-            for reserve in dict.fromkeys((most, truing.first))
-        ]
-    return jobs
+    if apart.pieces == whole.pieces:
+        return jobs
+    settings = made.settings
+    truing = Truing(settings.trim_first, settings.trim_again, settings.trim_every)
+    shortest = min(piece.width for piece in apart.pieces)
+    most = reserve_for(truing, shortest, had.sheet.width)
+    return [
+        Job(apart.pieces, had.sheet, had.on_hand, truing=truing, reserve=reserve)
+        for reserve in dict.fromkeys((most, truing.first))
+    ] + jobs
 
 
 def _least(plans: list[CuttingPlan]) -> CuttingPlan:
-    """The plan of least cloth of those that leave room to true every strip; the first leaves it always."""
-    sound = [plan for plan in plans if leaves_room(plan) and not plan.unplaced] or plans[:1]
+    """The plan of least cloth of those that leave room to true every strip; the last leaves it always."""
+    sound = [plan for plan in plans if leaves_room(plan) and not plan.unplaced] or plans[-1:]
     return min(sound, key=lambda plan: plan.amount)
 
 

@@ -29,6 +29,7 @@ _KEPT = Stroke(INK, 0.006, (), 0.45)
 _LABEL = TextStyle(0.098, INK, 500)
 _SPARE = TextStyle(0.098, SOFT)
 _ROOM = 0.09
+Letters = Mapping[tuple[str, ...], str]
 _PLATE = 0.025
 _LEADING = 1.24
 
@@ -104,8 +105,9 @@ def draw_sheet(view: View, pen: Pen) -> None:
         side = float(view.sheet.outline.width), float(view.bottom - view.top)
         pen.polygon(((0, 0), (side[0], 0), side, (0, side[1])), ClothFill(view.fabric))
     shown = shown_pieces(view)
+    letters = letters_needed(view)
     for rest in _left_overs(view):
-        _draw_left_over(view, rest, pen)
+        _draw_left_over(view, rest, letters, pen)
     _draw_selvages(view, pen)
     pen.polygon(outline.corners, None, RAW_EDGE)
     _draw_fold(view, pen)
@@ -120,24 +122,36 @@ def draw_sheet(view: View, pen: Pen) -> None:
                 _wash(pen, box)
         for placed in strip.pieces:
             _draw_trims(view, placed, pen)
-    letters = letters_needed(view)
     for piece in shown:
         box = view.box(piece.place)
         if box is not None:
-            _label_piece(piece, box, letters, pen)
+            _write_fitting(piece.choices, box, letters, pen, _LABEL)
     _draw_depths(view, pen)
     dimension_across(pen, 0.0, view.width, -0.13, view.measure.length(view.sheet.outline.width))
 
 
 def letters_needed(view: View) -> dict[tuple[str, ...], str]:
-    """The letters that stand on pieces too small for their size, by what else would stand there."""
+    """The letters that stand where cloth is too small for its words, by the words that would stand there."""
     small: dict[tuple[str, ...], str] = {}
-    for piece in shown_pieces(view):
-        box = view.box(piece.place)
-        said = piece.choices[0]
-        if box is not None and said not in small and not _fitting(piece.choices, box):
-            small[said] = _letter(len(small))
+    for choices, place in _worded(view):
+        box = view.box(place)
+        if box is not None and choices[0] not in small and not _fitting(choices, box):
+            small[choices[0]] = _letter(len(small))
     return small
+
+
+def _worded(view: View) -> Iterator[tuple[tuple[tuple[str, ...], ...], Rectangle]]:
+    """All that words stand on: pieces, and what is worth keeping."""
+    yield from ((shown.choices, shown.place) for shown in shown_pieces(view))
+    for rest in _left_overs(view):
+        if view.keep.keeps(rest.width, rest.height):
+            yield _kept_said(view, rest), rest
+
+
+def _kept_said(view: View, rest: Rectangle) -> tuple[tuple[str, ...], ...]:
+    keep = message("cutting.label-kept").text(view.measure)
+    size = message("cutting.label-cut", size=Cut(rest.width, rest.height)).text(view.measure)
+    return ((f"{keep} {size}",), (keep, size))
 
 
 def shown_pieces(view: View) -> list[Shown]:
@@ -176,24 +190,19 @@ def _left_overs(view: View) -> Iterator[Rectangle]:
             yield from strip.left_over
 
 
-def _draw_left_over(view: View, rest: Rectangle, pen: Pen) -> None:
+def _draw_left_over(view: View, rest: Rectangle, letters: Letters, pen: Pen) -> None:
     """What falls off is washed pale; what is worth keeping is hatched and says its size."""
     box = view.box(rest)
     if box is None:
         return
-    kept = view.keep.keeps(rest.width, rest.height)
-    if not kept:
+    if not view.keep.keeps(rest.width, rest.height):
         _wash(pen, box)
-    else:
-        pen.polygon(box.corners, Flat(PAPER, 0.80))
-        pen.hatch(box.corners, _KEPT, 0.09, 45.0)
+        pen.polygon(box.corners, None, _CUT)
+        return
+    pen.polygon(box.corners, Flat(PAPER, 0.80))
+    pen.hatch(box.corners, _KEPT, 0.09, 45.0)
     pen.polygon(box.corners, None, _CUT)
-    if kept:
-        keep = message("cutting.label-kept").text(view.measure)
-        size = message("cutting.label-cut", size=Cut(rest.width, rest.height)).text(view.measure)
-        found = _fitting(((f"{keep} {size}",), (keep, size)), box)
-        if found:
-            _write(pen, found, box, _SPARE)
+    _write_fitting(_kept_said(view, rest), box, letters, pen, _SPARE)
 
 
 def _draw_selvages(view: View, pen: Pen) -> None:
@@ -275,13 +284,16 @@ def _fitting(choices: Sequence[tuple[str, ...]], box: Box) -> tuple[str, ...] | 
     return None
 
 
-def _label_piece(piece: Shown, box: Box, letters: Mapping[tuple[str, ...], str], pen: Pen) -> None:
-    found = _fitting(piece.choices, box)
-    letter = letters.get(piece.choices[0], "")
+def _write_fitting(
+    choices: tuple[tuple[str, ...], ...], box: Box, letters: Letters, pen: Pen, style: TextStyle
+) -> None:
+    """The first words that fit, or the letter that stands for them."""
+    found = _fitting(choices, box)
+    letter = letters.get(choices[0], "")
     if found is not None:
-        _write(pen, found, box, _LABEL)
-    elif letter and min(box.width, box.height) >= _LABEL.size:
-        _write(pen, (letter,), box, _LABEL)
+        _write(pen, found, box, style)
+    elif letter and min(box.width, box.height) >= style.size:
+        _write(pen, (letter,), box, style)
 
 
 def _write(pen: Pen, lines: Sequence[str], box: Box, style: TextStyle) -> None:

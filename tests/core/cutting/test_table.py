@@ -10,6 +10,7 @@ from hypothesis import given, settings
 
 from piecewright.cutting.cutting_list import cutting_list
 from piecewright.cutting.left_overs import left_overs
+from piecewright.cutting.placed import placed_sheets
 from piecewright.cutting.table import (
     CHOICES,
     DesignCutting,
@@ -21,17 +22,22 @@ from piecewright.cutting.table import (
 )
 from piecewright.cutting.table_report import cutting_report
 from piecewright.cutting.table_text import BOX, cutting_csv, cutting_text
+from piecewright.cutting.truing import leaves_room, reserve_for, trim_before
 from piecewright.cutting.verify import verify
 from piecewright.edit.fabrics import set_forms
 from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import Design
 from piecewright.model.forms import Form
 from piecewright.model.quilt import Backing, Binding, Border
+from piecewright.model.setting import Sashing
 from piecewright.plan.materials import materials
+from piecewright.plan.packing import Truing
 from piecewright.units.measure import Measure
 from tests.core.cutting.jobs import QUICK
 from tests.core.plan.samples import BOLT, block, design, letters, quilt
 from tests.core.strategies import designs, random_forms
+
+TWO = (Fraction(2), Fraction(2))
 
 
 def _sample(*forms: Form) -> Design:
@@ -152,6 +158,42 @@ def test_a_fabric_bought_in_quarters_is_planned_in_quarters() -> None:
     assert found.plan.amount == found.plan.amount.numerator
     border = made.materials.borders[0]
     assert border.usable == 22
+
+
+def test_patches_and_sashes_share_strips_with_room_to_true_them() -> None:
+    """Patches and cornerstones of one cloth: fewer inches than in strips of their own, every strip trued in time."""
+    shelf = (block(shipped_recipes()["churn-dash"], letters(A="f1", B="f2")),)
+    wall = quilt(
+        30,
+        5,
+        Fraction(12),
+        borders=(Border("f3", Fraction(2)), Border("f1", Fraction(6))),
+        sashing=Sashing("f2", *TWO, cornerstones="f1"),
+    )
+    start = cutting_plan(design(shelf, wall, BOLT))
+    found = start.of("f1")
+    assert found is not None
+    names = {str(piece.label) for piece in found.plan.job.pieces}
+    assert names >= {"patch", "cornerstone", "border 2"}
+    assert found.saved > 0
+    for each in (*start.fabrics, *best_cutting(start, QUICK).fabrics):
+        assert verify(each.plan) == ()
+        assert leaves_room(each.plan)
+        for sheet in placed_sheets(each.plan):
+            for strip in sheet.strips:
+                taken = [*(piece.place for piece in strip.pieces), *strip.trims, *strip.left_over]
+                assert (
+                    sum(place.width * place.height for place in taken)
+                    == strip.place.width * strip.place.height
+                )
+
+
+def test_the_first_cut_and_every_few_more_are_trued() -> None:
+    truing = Truing(Fraction(1, 2), Fraction(1, 4), 3)
+    assert [trim_before(truing, cuts) for cuts in range(5)] == [Fraction(1, 2), 0, 0, Fraction(1, 4), 0]
+    assert sum(trim_before(truing, cuts) for cuts in range(8)) == truing.loss(8)
+    # 15 squares of 2 1/2 in are 37 1/2 in, with 1 1/2 in of truing 39 in; a sixteenth does not fit on 40 in
+    assert reserve_for(truing, Fraction(5, 2), Fraction(40)) == Fraction(3, 2)
 
 
 def test_every_form_gives_sound_plans() -> None:

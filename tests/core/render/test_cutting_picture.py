@@ -138,10 +138,9 @@ def test_a_left_hand_sees_the_same_words_on_mirrored_cloth() -> None:
     moved = {words for words, x in middle.items() if abs(float(x) - float(mirrored[words])) > 0.01}
     assert moved
     inside = [text for text in _written(right.draw) if text.words == "8 1/2 x 2 1/2 in cut"]
-    assert {round(float(text.at[0]), 3) for text in inside} == {
-        round((0.5 + 4.25) / 7, 3),
-        round((0.5 + 8.5 + 4.25) / 7, 3),
-    }
+    # 1/2 in off the first end, 1/4 in more after three cuts; a seventh of true size
+    starts = (0.5, 9.0, 17.5, 26.25)
+    assert {round(float(text.at[0]), 3) for text in inside} == {round((x + 4.25) / 7, 3) for x in starts}
 
 
 def test_every_size_on_the_cloth_says_cut() -> None:
