@@ -22,6 +22,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.shipped import ENDING
 from piecewright_qt.asking import ask_what_to_open, ask_where_to_save
 from piecewright_qt.messages import words
+from piecewright_qt.my_recipes import MyRecipes
 from piecewright_qt.shelf.block_draft import new_draft
 
 if TYPE_CHECKING:
@@ -74,6 +75,10 @@ class RecipeFiles(QObject):
             self._refuse(error)
         else:
             self._window.show_status(self.tr("Recipe saved: {name}").format(name=chosen.name))
+
+    def drawer(self) -> MyRecipes:
+        """The user's own shelf, to be pulled out where the shelf is."""
+        return MyRecipes(self._window.document, self._window.look, recipes_folder(), self.open)
 
     def choose_and_open(self) -> None:
         """Ask for a recipe file and add a block made by it."""

@@ -201,6 +201,10 @@ class Window(QMainWindow):
 
         self._show_drawer("settings", lambda: SettingsDrawer(self.document, self.look))
 
+    def show_my_recipes(self) -> None:
+        """The user's own shelf of recipes, where the shelf was."""
+        self._show_drawer("recipes", self.recipes.drawer)
+
     def show_preferences(self) -> None:
         """What the user likes of the program itself."""
         from piecewright_qt.preferences import PreferencesDialog

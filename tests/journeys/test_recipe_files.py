@@ -6,16 +6,19 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from piecewright.files.folders import recipes_folder
-from piecewright.files.own_recipes import own_recipes, recipe_in
+from piecewright.files.own_recipes import keep_recipe, own_recipes, recipe_in
 from piecewright.making.shipped import shipped_recipes
+from piecewright_qt.my_recipes import MyRecipes
 from piecewright_qt.workroom import Workroom
 from tests.core.making.hostile import HOSTILE
 from tests.journeys.user import User, button, new_design
 
+NEWER = '{"recipe": 8, "name": "Tomorrow"}'
 BUTTON, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 
 
@@ -139,6 +142,67 @@ def test_at_the_sewing_table_the_recipe_in_work_is_kept_and_a_broken_one_is_not(
     user.window.recipes.keep()
     assert notice(user).startswith("The recipe is not in order yet.")
     assert len(own_recipes(recipes_folder())) == 1
+
+
+def my_recipes(user: User) -> MyRecipes:
+    user.window.actions_by_name["my-recipes"].trigger()
+    drawer = user.window._side.currentWidget()
+    assert isinstance(drawer, MyRecipes)
+    return drawer
+
+
+def test_the_own_shelf_is_renamed_taken_off_put_back_and_made_blocks_of(
+    workroom: Workroom, qtbot: QtBot
+) -> None:
+    user = new_design(workroom, qtbot)
+    empty = my_recipes(user)
+    assert empty.rows == ()
+    user.window.actions_by_name["my-recipes"].trigger()
+    for name in ("wonky-cross", "cut-turn-sew"):
+        keep_recipe(recipes_folder(), shipped_recipes()[name])
+    (recipes_folder() / "torn.recipe.json").write_text("{")
+    (recipes_folder() / "new.recipe.json").write_text(NEWER)
+    drawer = my_recipes(user)
+    assert len(drawer.rows) == 4
+    new, torn = (
+        next(row for row in drawer.rows if row.own.path.name.startswith(word)) for word in ("new", "torn")
+    )
+    assert "This is not JSON" in torn.said.text()
+    assert "open it with a newer Piecewright" in new.said.text()
+    assert new.name.isReadOnly()
+    assert not new.add.isVisible()
+    cross = next(row for row in drawer.rows if row.own.name == "Wonky cross")
+    cross.name.setFocus()
+    cross.name.selectAll()
+    QTest.keyClicks(cross.name, "Cross roads")
+    QTest.keyClick(cross.name, Qt.Key.Key_Return)
+    assert recipe_in(cross.own.path).name == "Cross roads"
+    count = len(user.design.blocks)
+    QTest.mouseClick(cross.add, Qt.MouseButton.LeftButton)
+    assert user.design.blocks[count].name == "Cross roads"
+    drawer = my_recipes(user)
+    torn = next(row for row in drawer.rows if row.own.path.name.startswith("torn"))
+    QTest.mouseClick(torn.away, Qt.MouseButton.LeftButton)
+    assert len(drawer.rows) == 3
+    assert not (recipes_folder() / "torn.recipe.json").exists()
+    assert drawer.back is not None
+    QTest.mouseClick(drawer.back, Qt.MouseButton.LeftButton)
+    assert (recipes_folder() / "torn.recipe.json").read_text() == "{"
+    assert (recipes_folder() / "new.recipe.json").read_text() == NEWER
+    assert len(drawer.rows) == 4
+
+
+def test_a_name_that_another_has_is_said_under_it(workroom: Workroom, qtbot: QtBot) -> None:
+    user = new_design(workroom, qtbot)
+    for name in ("wonky-cross", "wonky-exchange"):
+        keep_recipe(recipes_folder(), shipped_recipes()[name])
+    drawer = my_recipes(user)
+    cross = drawer.rows[0]
+    cross.name.selectAll()
+    QTest.keyClicks(cross.name, "wonky exchange")
+    QTest.keyClick(cross.name, Qt.Key.Key_Return)
+    assert cross.said.text() == 'Another recipe on your shelf is named "wonky exchange". Choose another name.'
+    assert recipe_in(cross.own.path).name == "Wonky cross"
 
 
 def test_a_shelf_that_takes_nothing_is_said(workroom: Workroom, qtbot: QtBot) -> None:

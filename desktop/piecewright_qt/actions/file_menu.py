@@ -65,6 +65,13 @@ FILE_ACTIONS: tuple[ActionRow, ...] = (
         ("Ctrl+Alt+K",),
     ),
     ActionRow(
+        "my-recipes",
+        QT_TRANSLATE_NOOP("actions", "My recipes"),
+        lambda w: w.show_my_recipes(),
+        "File",
+        ("Ctrl+Alt+R",),
+    ),
+    ActionRow(
         "picture",
         QT_TRANSLATE_NOOP("actions", "Save a picture…"),
         lambda w: w.save_picture(),
