@@ -234,6 +234,10 @@ def _changed_block(random: Random, design: Design) -> dict[str, Any]:
     return {"block": random_block(random, old.id, entry, design.fabrics)}
 
 
+def _remade_block(random: Random, design: Design) -> dict[str, Any]:
+    return {**_changed_block(random, design), "to": _shipped(random)}
+
+
 def _clip(random: Random, design: Design) -> Clip:
     """What was copied: from this wall or shelf, or from those of another design."""
     source = design if random.random() < 0.5 else random_design(random)
@@ -350,6 +354,7 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "remove-recipe": lambda random, design: {"recipe": _recipe(random, design)},
     "add-block": _new_block,
     "change-block": _changed_block,
+    "remake-block": _remade_block,
     "keep-draws": _drawn_blocks,
     "remove-block": lambda random, design: {"block": _block(random, design)},
     "set-favorite": lambda random, design: {

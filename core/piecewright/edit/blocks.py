@@ -43,12 +43,7 @@ def change_recipe(design: Design, *, recipe: str, to: Recipe, fabrics: Letters =
     Raises EditError where placed blocks would no longer fit.
     """
     check_recipe(design, recipe)
-    entries = tuple(RecipeEntry(recipe, to) if entry.id == recipe else entry for entry in design.recipes)
-    blocks = tuple(_under(block, to, fabrics) if block.recipe == recipe else block for block in design.blocks)
-    made = frozenset(block.id for block in design.blocks if block.recipe == recipe)
-    stale = frozenset(design.shelf.recipes[recipe].letters).difference(to.letters)
-    quilts = tuple(_without_letters(quilt, made, stale) for quilt in design.arrangements)
-    return check_still_fits(design, design.changed(recipes=entries, blocks=blocks, arrangements=quilts))
+    return check_still_fits(design, _with_recipe(design, recipe, to, fabrics))
 
 
 @edit("remove-recipe", undo="edit.undo-remove-recipe")
@@ -104,11 +99,19 @@ def change_block(design: Design, *, block: Block) -> Design:
     """
     check_block(design, block.id)
     check_recipe(design, block.recipe)
-    known = design.shelf.recipes[block.recipe].letters
-    stale = frozenset(design.shelf.letters(block.id)).difference(known)
-    quilts = tuple(_without_letters(quilt, frozenset({block.id}), stale) for quilt in design.arrangements)
-    blocks = tuple(block if old.id == block.id else old for old in design.blocks)
-    return check_still_fits(design, design.changed(blocks=blocks, arrangements=quilts))
+    return check_still_fits(design, _with_block(design, block))
+
+
+@edit("remake-block", undo="edit.undo-remake-block")
+def remake_block(design: Design, *, block: Block, to: Recipe) -> Design:
+    """Put another recipe in the place of a block's, and the block in the place of the one that has its id, at once.
+
+    For lengths that were found together: those of the steps in the recipe, the sizes in the block. Other blocks of
+    the recipe follow it as they do under "change-recipe". Raises EditError where placed blocks would no longer fit.
+    """
+    check_block(design, block.id)
+    check_recipe(design, block.recipe)
+    return check_still_fits(design, _with_block(_with_recipe(design, block.recipe, to, NO_LETTERS), block))
 
 
 @edit("remove-block", undo="edit.undo-remove-block")
@@ -153,6 +156,25 @@ def check_recipe(design: Design, recipe: str) -> None:
     """Refuse a recipe id that the design has not."""
     if recipe not in design.shelf.recipes:
         refuse("no-recipe", message("edit.add-recipe-first"), id=recipe)
+
+
+def _with_recipe(design: Design, recipe: str, to: Recipe, fabrics: Letters) -> Design:
+    """The design with a recipe replaced, its blocks keeping what the new one knows."""
+    entries = tuple(RecipeEntry(recipe, to) if entry.id == recipe else entry for entry in design.recipes)
+    blocks = tuple(_under(block, to, fabrics) if block.recipe == recipe else block for block in design.blocks)
+    made = frozenset(block.id for block in design.blocks if block.recipe == recipe)
+    stale = frozenset(design.shelf.recipes[recipe].letters).difference(to.letters)
+    quilts = tuple(_without_letters(quilt, made, stale) for quilt in design.arrangements)
+    return design.changed(recipes=entries, blocks=blocks, arrangements=quilts)
+
+
+def _with_block(design: Design, block: Block) -> Design:
+    """The design with a block replaced."""
+    known = design.shelf.recipes[block.recipe].letters
+    stale = frozenset(design.shelf.letters(block.id)).difference(known)
+    quilts = tuple(_without_letters(quilt, frozenset({block.id}), stale) for quilt in design.arrangements)
+    blocks = tuple(block if old.id == block.id else old for old in design.blocks)
+    return design.changed(blocks=blocks, arrangements=quilts)
 
 
 def _under(block: Block, recipe: Recipe, fabrics: Letters) -> Block:

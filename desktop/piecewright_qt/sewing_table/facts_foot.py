@@ -146,7 +146,6 @@ class FactsFoot(QWidget):
         """Show what comes out now."""
         facts, measure = self._bench.facts, self._look.measure
         self._bar.show_ledger(None if facts is None else facts.ledger)
-        self._bar.setVisible(facts is not None)
         for share in self.shares.values():
             share.chip.setVisible(facts is not None)
             share.words.setVisible(facts is not None)

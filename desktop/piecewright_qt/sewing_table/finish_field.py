@@ -63,6 +63,7 @@ class FinishField(QWidget):
         self.line.returnPressed.connect(self.ask)
         self.line.textEdited.connect(lambda _text: self._say(""))
         self.wishes.currentIndexChanged.connect(lambda _index: self._name_line())
+        bench.changed.connect(lambda: self._say(""))
         look.changed.connect(self._tint)
         look.changed.connect(self._arrange)
         self._name_line()
@@ -101,7 +102,10 @@ class FinishField(QWidget):
         except PiecewrightError as error:
             self._say(words(error, self._look.measure), refused=True)
         else:
-            if set_made(self._bench, found.recipe, found.given):
+            refused = set_made(self._bench, found.recipe, found.given)
+            if refused is not None:
+                self._say(words(refused, self._look.measure), refused=True)
+            else:
                 self._say(" ".join(said.text(self._look.measure) for said in found.messages))
 
     def _goal(self) -> Goal:

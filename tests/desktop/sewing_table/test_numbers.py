@@ -9,13 +9,17 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
+from piecewright.edit.registry import Cell, call
 from piecewright.making.given import Given
 from piecewright.making.matters import folds, matters
+from piecewright.making.nudging import places
 from piecewright.making.pressing_plan import plan_of
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import facts
 from piecewright.making.shipped import shipped_recipes
 from piecewright.making.verbs.verb import Place
+from piecewright.model.block import Block
+from piecewright.model.value import Sizes
 from piecewright.plan.sizes_table import sizes_table
 from piecewright.plan.sizes_text import sizes_csv, sizes_text
 from piecewright_qt.sewing_table.numbers.section import Section
@@ -343,3 +347,48 @@ def test_an_unsound_draft_says_what_to_do_and_the_numbers_come_back(set_up: SetU
     for section in sections:
         assert not section.inside.isHidden()
         assert section.trouble.texts == []
+
+
+def test_a_size_that_the_wall_has_no_room_for_is_refused_where_it_was_asked(set_up: SetUp) -> None:
+    work = set_up("rail-fence-of-three")
+    block = work.document.design.blocks[0].id
+    for cell in (Cell(0, 0), Cell(6, 0)):
+        assert work.document.perform(call("place-block", block=block, cell=cell))
+    count = work.document.undo_stack.count()
+    unfold(work, work.table.numbers.sizes)
+    card = next(card for card in work.table.numbers.sizes.cards if card.lines[0].startswith("9 x 9"))
+    QTest.mouseClick(card, LEFT)
+    QApplication.processEvents()
+    assert size_of(work) == (6, 6)
+    assert work.document.undo_stack.count() == count
+    (said,) = work.table.numbers.sizes.said_done.texts
+    assert said.startswith("⚠ ")
+    wish = work.table.foot.wish
+    wish.line.setFocus()
+    QTest.keyClicks(wish.line, "9")
+    QTest.keyClick(wish.line, Key.Key_Return)
+    assert wish.said.text() == said.removeprefix("⚠ ")
+
+
+def chosen_size(work: Work, size: Fraction) -> Block:
+    block = work.bench.block
+    assert block is not None
+    return block.changed(sizes=Sizes(dict.fromkeys(work.in_design.sizes, size)))
+
+
+def test_sizes_and_steps_that_move_together_are_one_undo_step(set_up: SetUp) -> None:
+    work = set_up("rail-fence-of-three")
+    work.document.perform(call("change-block", block=chosen_size(work, Fraction(6))))
+    unfold(work, work.table.numbers.matters)
+    free = work.table.free
+    before, count = work.in_design, work.document.undo_stack.count()
+    for length in places(work.in_design, Given()):
+        free.let(length.place, move=True)
+    wish = work.table.foot.wish
+    QTest.keyClicks(wish.line, "7 x 9")
+    QTest.keyClick(wish.line, Key.Key_Return)
+    assert size_of(work) == (7, 9), wish.said.text()
+    assert work.document.undo_stack.count() == count + 1
+    work.document.undo()
+    assert work.in_design == before
+    assert size_of(work) == (6, 6)

@@ -30,6 +30,7 @@ SENTENCES: dict[str, str] = {
     "edit.undo-remove-recipe": "Remove a recipe",
     "edit.undo-add-block": "Add the block {name}",
     "edit.undo-change-block": "Change a block",
+    "edit.undo-remake-block": "Make a block in another size",
     "edit.undo-remove-block": "Remove a block from the shelf",
     "edit.undo-keep-draws": "Keep blocks drawn",
     "edit.nothing-varies": "The recipe of {name} leaves nothing to chance.",

@@ -52,8 +52,8 @@ class BiasSection(Section):
             self.add(field)
         self._steps = [at for at, _ in laid]
         choices: list[tuple[object, str]] = [
-            ("crosswise", self.tr("crosswise, from selvage to selvage")),
-            ("lengthwise", self.tr("lengthwise, along the selvage")),
+            ("crosswise", self.tr("crosswise")),
+            ("lengthwise", self.tr("lengthwise")),
             ("bias", self.tr("on the bias")),
         ]
         for number, field in enumerate(self.grains):

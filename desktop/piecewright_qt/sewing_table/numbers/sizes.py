@@ -48,7 +48,7 @@ class SizesSection(Section):
         self.save = WrapButton(self.tr("Save as CSV…"))
         self.save.clicked.connect(self._save)
         self.table: SizesTable | None = None
-        self.add(self.width_field, holder, self.missing, self.copy, self.save, self.said_done)
+        self.add(self.width_field, self.said_done, holder, self.missing, self.copy, self.save)
 
     @property
     def strip_width(self) -> Fraction | None:
@@ -91,7 +91,9 @@ class SizesSection(Section):
     def _choose(self, number: int) -> None:
         if self.table is not None and number < len(self.table.rows):
             row = self.table.rows[number]
-            set_made(self.bench, row.recipe, row.given)
+            refused = set_made(self.bench, row.recipe, row.given)
+            if refused is not None:
+                self.said_done.show_lines([Line(f"⚠ {self.said(refused)}", "small", "warn")])
 
     def _copy(self) -> None:
         if self.table is not None:
