@@ -41,6 +41,10 @@ SENTENCES: dict[str, str] = {
     "cutting.left-overs": "Worth keeping",
     "cutting.left-over": "{count} of {size}",
     "cutting.on-hand-first": "First from what is on hand: {sheets:and}.",
+    # why
+    "cutting.why-piece": "{count:piece|pieces} of {size}, {name}.",
+    "cutting.why-strips": "{count} x {height:bare}",
+    "cutting.why-amount": "{terms:and} = {inches}. {takes}",
     # the plain table
     "cutting.column-fabric": "fabric",
     "cutting.column-form": "from",
