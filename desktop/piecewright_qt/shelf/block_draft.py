@@ -15,7 +15,6 @@ from piecewright.making.facts import Facts
 from piecewright.making.given import Given
 from piecewright.making.names import resolve_names, vary_range
 from piecewright.making.recipe import Recipe
-from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.naming import free_name
@@ -130,13 +129,6 @@ def first_fabrics(design: Design, recipe: Recipe) -> Letters:
             for index, letter in enumerate(recipe.letters)
         }
     )
-
-
-def recipes_for(design: Design) -> list[tuple[str, Recipe]]:
-    """The recipes to choose from, each once under a key: those of the design first, then those that ship."""
-    own = {entry.recipe: entry.id for entry in design.recipes}
-    shipped = {recipe: name for name, recipe in shipped_recipes().items() if recipe not in own}
-    return [(key, recipe) for recipe, key in (own | shipped).items()]
 
 
 def strips_to_cut(made: Facts) -> list[Message]:

@@ -44,8 +44,8 @@ def opened(place: Place) -> BlockEditor:
 
 
 def choose_recipe(editor: BlockEditor, name: str) -> None:
-    row = next(row for row, card in enumerate(column(editor).model.cards) if card.recipe.name == name)
-    column(editor).list.choose(column(editor).model.index(row, 0))
+    key = next(card.id for card in column(editor).model.recipes if card.recipe.name == name)
+    column(editor).list.choose(column(editor).model.index_of(key))
 
 
 def drop(widget: QWidget, mime: QMimeData) -> QDropEvent:
@@ -76,7 +76,7 @@ def test_add_by_keys_alone(set_up: SetUp) -> None:
     editor = opened(place)
     assert column(editor).list.hasFocus()
     press(column(editor).list, Key.Key_Down)
-    recipe = column(editor).model.cards[1].recipe
+    recipe = column(editor).model.recipes[1].recipe
     retype(editor.name.line, "Mine")
     line = editor.sizes["F"].box.lineEdit()
     assert line is not None
