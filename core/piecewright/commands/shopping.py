@@ -10,6 +10,8 @@ from piecewright.commands.command import (
     design_at,
     print_json,
 )
+from piecewright.cutting.buying import amounts
+from piecewright.cutting.table import cutting_plan
 from piecewright.plan.shopping import shopping
 from piecewright.plan.shopping_text import shopping_csv, shopping_report, shopping_text
 from piecewright.words.message import message
@@ -21,7 +23,8 @@ def _declare(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(chosen: Arguments) -> int:
-    bought, measure = shopping(design_at(chosen)), chosen_measure(chosen)
+    design, measure = design_at(chosen), chosen_measure(chosen)
+    bought = shopping(design, cut=amounts(cutting_plan(design)))
     if chosen.json:
         print_json(shopping_report(bought))
     elif chosen.csv:

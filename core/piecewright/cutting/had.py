@@ -9,6 +9,9 @@ from piecewright.model.fabric import Fabric
 from piecewright.model.forms import Form, bought_form, form_size
 from piecewright.model.settings import Settings
 
+Quarter = tuple[Fraction, Fraction]
+"""The usual size of a fat quarter."""
+
 
 @dataclass(frozen=True, slots=True)
 class Had:
@@ -29,18 +32,20 @@ def had_of(fabric: Fabric | None, settings: Settings) -> Had:
         return Had(Sheet("bolt", settings.usable), (), ())
     usable = fabric.width or settings.usable
     held = [form for form in fabric.forms if form.count is not None]
+    longest = [form.changed(length=form.longest or form.length) for form in held]
+    quarter = settings.bundles.quarter_width, settings.bundles.quarter_length
     return Had(
-        sheet=_sheet(bought_form(fabric.forms), usable),
-        on_hand=tuple(_held(held, usable)),
-        longest=tuple(_held([form.changed(length=form.longest or form.length) for form in held], usable)),
+        sheet=_sheet(bought_form(fabric.forms), usable, quarter),
+        on_hand=tuple(_held(held, usable, quarter)),
+        longest=tuple(_held(longest, usable, quarter)),
     )
 
 
-def _held(forms: list[Form], usable: Fraction) -> Iterator[OnHand]:
+def _held(forms: list[Form], usable: Fraction, quarter: Quarter) -> Iterator[OnHand]:
     for form in forms:
         if form.count is not None:
-            yield OnHand(_sheet(form, usable), form.count)
+            yield OnHand(_sheet(form, usable, quarter), form.count)
 
 
-def _sheet(form: Form, usable: Fraction) -> Sheet:
-    return Sheet(form.kind, *form_size(form, usable))
+def _sheet(form: Form, usable: Fraction, quarter: Quarter) -> Sheet:
+    return Sheet(form.kind, *form_size(form, usable, quarter))

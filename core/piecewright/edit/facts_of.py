@@ -21,7 +21,8 @@ def usable_width(fabric: Fabric | None, settings: Settings) -> Fraction:
     """How long a strip from selvage to selvage is, inches: of the form bought, or the cloth's or design's usable."""
     if fabric is None:
         return settings.usable
-    return form_size(bought_form(fabric.forms), fabric.width or settings.usable)[0]
+    quarter = settings.bundles.quarter_width, settings.bundles.quarter_length
+    return form_size(bought_form(fabric.forms), fabric.width or settings.usable, quarter)[0]
 
 
 @lru_cache(maxsize=64)

@@ -25,7 +25,8 @@ class Preferences(msgspec.Struct, frozen=True, omit_defaults=True):
     Lengths are shown in `unit`, to the nearest 1/`fraction` (None: exactly); `language` "" is the system's;
     `text_percent` scales all text; `shortcuts` gives the keys of an action where they are the user's own;
     `favorites` are recipes by name; `hints_seen` are those not to be shown again; `window` is the window's
-    own note of its place and panels.
+    own note of its place and panels; `new_design` is what new designs begin with, as JSON that
+    files/beginning.py reads.
     """
 
     theme: Literal["system", "light", "dark"] = "system"
@@ -39,6 +40,7 @@ class Preferences(msgspec.Struct, frozen=True, omit_defaults=True):
     favorites: tuple[str, ...] = ()
     hints_seen: tuple[str, ...] = ()
     window: bytes = b""
+    new_design: dict[str, Any] = {}
 
     @property
     def measure(self) -> Measure:

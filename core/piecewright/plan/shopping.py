@@ -12,7 +12,7 @@ from piecewright.plan.batting import BattingPlan
 from piecewright.plan.cloth import Cloth, cloth
 from piecewright.plan.materials import Materials, materials
 from piecewright.plan.stash_first import StripOnHand, Taken, taken_from, uses_left
-from piecewright.units.rounding import round_yardage
+from piecewright.units.rounding import round_yardage, whole_up
 from piecewright.units.scale import YARD
 from piecewright.words.message import Message, message
 
@@ -54,6 +54,15 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Bundle:
+    """At least so many bundles of a form, each of so many pieces."""
+
+    form: BuyKind
+    count: int
+    pieces: int
+
+
+@dataclass(frozen=True, slots=True)
 class Shopping:
     """What to buy for one arrangement: cloth in the order of the materials, then batting."""
 
@@ -65,6 +74,22 @@ class Shopping:
         """The price of all that has one; None where nothing has."""
         costs = [line.cost for line in self.lines if line.cost is not None]
         return sum(costs, Fraction(0)) if costs else None
+
+    @property
+    def bundles(self) -> tuple[Bundle, ...]:
+        """The bundles to buy for what is had from bundles: as few as hold so many pieces, of whatever fabrics."""
+        sizes = self.materials.settings.bundles
+        per: dict[BuyKind, int] = {
+            "roll strip": sizes.roll,
+            "10 inch square": sizes.squares,
+            "5 inch square": sizes.squares,
+        }
+        counted = {form: sum(line.buy or 0 for line in self.lines if line.form == form) for form in per}
+        return tuple(
+            Bundle(form, whole_up(Fraction(pieces, per[form])), per[form])
+            for form, pieces in counted.items()
+            if pieces
+        )
 
     @property
     def taken(self) -> tuple[Taken, ...]:

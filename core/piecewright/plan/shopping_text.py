@@ -7,7 +7,7 @@ from io import StringIO
 from typing import Any
 
 from piecewright.plan.materials import fabric_name
-from piecewright.plan.shopping import Line, Shopping
+from piecewright.plan.shopping import Bundle, Line, Shopping
 from piecewright.plan.stash_first import Taken
 from piecewright.plan.text import aligned
 from piecewright.units.measure import Measure
@@ -25,6 +25,7 @@ def shopping_text(shopping: Shopping, measure: Measure = _INCHES) -> str:
     made = shopping.materials
     head = message("plan.shopping-title", name=made.name, arrangement=made.arrangement)
     lines = [row for line in shopping.lines for row in _rows(shopping, line, measure)]
+    lines += [(_bundle_said(bundle).text(measure),) for bundle in shopping.bundles]
     if shopping.total is not None:
         total = message("plan.shopping-total", cost=float(shopping.total), currency=made.settings.currency)
         lines.append((total.text(measure),))
@@ -55,6 +56,10 @@ def shopping_report(shopping: Shopping) -> dict[str, Any]:
         "arrangement": made.arrangement,
         "currency": made.settings.currency,
         "lines": [_line_report(shopping, line) for line in shopping.lines],
+        "bundles": [
+            {"form": bundle.form, "at_least": bundle.count, "pieces": bundle.pieces}
+            for bundle in shopping.bundles
+        ],
         "total": None if shopping.total is None else float(shopping.total),
     }
 
@@ -95,6 +100,11 @@ def _rows(shopping: Shopping, line: Line, measure: Measure) -> Iterator[tuple[st
     yield item(shopping, line).text(measure), amount, metric, _form(line).text(measure), cost
     for each in line.taken:
         yield "", _taken_said(each).text(measure)
+
+
+def _bundle_said(bundle: Bundle) -> Message:
+    form = message(f"plan.form-{bundle.form.replace(' ', '-')}")
+    return message("plan.shopping-bundles", count=bundle.count, pieces=bundle.pieces, form=form)
 
 
 def _taken_said(taken: Taken) -> Message:

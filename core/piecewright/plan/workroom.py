@@ -31,7 +31,6 @@ _BUYING = (
     "currency",
     "lengths",
     "shrinkage",
-    "bundles",
     "country",
     "drop",
     "tuck",

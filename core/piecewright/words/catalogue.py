@@ -22,6 +22,7 @@ from piecewright.words.sentences import (
     sewing,
     shelf,
     solve,
+    trade,
     units,
     wall,
 )
@@ -58,6 +59,7 @@ SENTENCES_BY_CODE: Mapping[str, str] = merged(
         sewing,
         shelf,
         solve,
+        trade,
         wall,
     )
 )

@@ -237,6 +237,7 @@ SENTENCES: dict[str, str] = {
     # shopping
     "plan.shopping-title": "{name}: to buy for {arrangement}",
     "plan.shopping-total": "Together {cost:number} {currency}",
+    "plan.shopping-bundles": "At least {count:bundle|bundles} of {pieces} {form}",
     "plan.shopping-batting": "Batting for {size}",
     "plan.shopping-unknown": "by the cutting plan",
     "plan.shopping-nothing": "nothing",
