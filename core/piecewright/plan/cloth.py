@@ -8,6 +8,7 @@ from piecewright.model.settings import UNSHRUNK, Shrinkage
 from piecewright.plan.keys import Key, StripKey
 from piecewright.plan.packing import NOTHING
 from piecewright.plan.stage import stage
+from piecewright.units.measure import Yardage
 from piecewright.units.rounding import ROUNDINGS, round_yardage, whole_up
 from piecewright.units.scale import YARD
 from piecewright.words.message import Message, message
@@ -47,7 +48,7 @@ class Use(Key, frozen=True):
 class Cloth:
     """One fabric: its uses, the inches they sum to, and what to buy.
 
-    With what washing takes and the margin, rounded up once, by name.
+    With what washing takes and the margin that is `exact`; `buy` is rounded up once, by name.
 
     `cost` is None where the fabric has no price.
     """
@@ -59,6 +60,12 @@ class Cloth:
     buy: Fraction
     cost: Fraction | None
     why: Message
+    exact: Fraction
+
+    @property
+    def yardage(self) -> Yardage:
+        """What to buy, for whichever measure it is shown in."""
+        return Yardage(self.exact, self.buy)
 
 
 @stage(keep=4096)
@@ -84,10 +91,10 @@ def cloth(
         unwashed=unwashed,
         margin=margin,
         exact=exact,
-        buy=buy,
+        buy=Yardage(exact, buy),
         rounding=message(f"plan.rounding-{rounding}"),
     )
-    return Cloth(fabric, usable, uses, inches, buy, None if price is None else price * buy / YARD, why)
+    return Cloth(fabric, usable, uses, inches, buy, None if price is None else price * buy / YARD, why, exact)
 
 
 @stage(keep=8192)

@@ -9,10 +9,12 @@ from typing import Literal, TypeVar
 from piecewright.plan.keys import SetKey
 from piecewright.plan.materials import Materials, fabric_name
 from piecewright.plan.trade import Package
+from piecewright.units.measure import Yardage
 from piecewright.words.message import Arg, Message, message
 
 K = TypeVar("K", bound=Hashable)
 Part = Literal["sets", "strips", "cloth", "panels", "package", "cost"]
+_NO_CLOTH = Yardage(Fraction(0), Fraction(0))
 StripCounts = Mapping[tuple[str, Fraction], int]
 
 
@@ -27,11 +29,13 @@ class Change:
     what: Message
     before: int | Fraction
     after: int | Fraction
+    cloth: tuple[Yardage, Yardage] | None = None
 
     @property
     def said(self) -> Message:
         """The change in words."""
-        return message(f"plan.change-{self.part}", what=self.what, before=self.before, after=self.after)
+        before, after = self.cloth or (self.before, self.after)
+        return message(f"plan.change-{self.part}", what=self.what, before=before, after=after)
 
     @property
     def by(self) -> int | Fraction:
@@ -68,9 +72,11 @@ def _strips(before: Materials, after: Materials) -> Iterator[Change]:
 
 
 def _cloth(before: Materials, after: Materials) -> Iterator[Change]:
-    old = {found.fabric: found.buy for found in before.cloth}
-    new = {found.fabric: found.buy for found in after.cloth}
-    yield from _changes("cloth", old, new, lambda fabric: _name(fabric, after, before))
+    old, new = ({found.fabric: found.yardage for found in plan.cloth} for plan in (before, after))
+    for fabric in dict.fromkeys((*old, *new)):
+        was, now = old.get(fabric, _NO_CLOTH), new.get(fabric, _NO_CLOTH)
+        if was.rounded != now.rounded:
+            yield Change("cloth", _name(fabric, after, before), was.rounded, now.rounded, (was, now))
 
 
 def _panels(before: Materials, after: Materials) -> Iterator[Change]:

@@ -158,7 +158,7 @@ class _Writer:
 
     def _cloth(self) -> Iterator[Line]:
         for cloth in self.materials.cloth:
-            yield self._name(cloth.fabric), self.measure.yards(cloth.buy), *self._use(cloth.uses[0])
+            yield self._name(cloth.fabric), self.measure.yards(cloth.yardage), *self._use(cloth.uses[0])
             for use in cloth.uses[1:]:
                 yield "", "", *self._use(use)
         if self.materials.cost is not None:

@@ -14,6 +14,17 @@ _FINEST_AREA = 64**2
 
 
 @dataclass(frozen=True, slots=True)
+class Yardage:
+    """Cloth to buy, inches: `exact` as worked out, and `rounded` as shops that sell by the yard cut it.
+
+    Meters are rounded from the exact length, never from rounded yards.
+    """
+
+    exact: Fraction
+    rounded: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class Measure:
     """How numbers are shown: the unit, to the nearest 1/`fraction` of it (None: exactly), the decimal mark.
 
@@ -47,8 +58,10 @@ class Measure:
             return f"{self.number(float(square_inches) if fine else square_inches)} sq in"
         return f"{self._rounded(_divided(square_inches, CM**2), _FLOAT_PLACES)} sq cm"
 
-    def yards(self, inches: Number) -> str:
+    def yards(self, inches: Number | Yardage) -> str:
         """A length of cloth to buy, such as "1 3/8 yd"; metric as "1.3 m", up to a tenth: never less."""
+        if isinstance(inches, Yardage):
+            return self.yards(inches.rounded if self.unit == "in" else inches.exact)
         if not _is_finite(inches):
             return self.number(inches)
         if self.unit != "in":

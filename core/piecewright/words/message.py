@@ -6,11 +6,11 @@ from functools import cache
 from string import Formatter
 from typing import TypeAlias
 
-from piecewright.units.measure import Measure
+from piecewright.units.measure import Measure, Yardage
 from piecewright.units.sizes import Size
 from piecewright.words.catalogue import ENGLISH, Catalogue
 
-Arg: TypeAlias = "str | int | Fraction | float | Size | Message | tuple[Arg, ...]"
+Arg: TypeAlias = "str | int | Fraction | float | Yardage | Size | Message | tuple[Arg, ...]"
 
 _NUMBERS = {
     "length": Measure.length,
@@ -71,6 +71,8 @@ class _Words:
             return self._counted(value, form)
         if isinstance(value, tuple):
             return self._joined(value, form)
+        if isinstance(value, Yardage):
+            return self.measure.yards(value)
         if form not in _LISTS and isinstance(value, int | float | Fraction):
             return _NUMBERS[form](self.measure, value)
         return self._plain(value)

@@ -235,8 +235,8 @@ class Lister:
             "cloth",
             "line",
             _capital(self.name(each.fabric)),
-            self.measure.yards(each.buy),
-            bought(each.buy, self.measure),
+            self.measure.yards(each.yardage),
+            bought(each, self.measure),
             tuple(Note(self._use(use)) for use in each.uses),
             each.why,
             (each.fabric,),
@@ -288,14 +288,14 @@ def heading(section: Section, label: str, total: int) -> Row:
     return Row(f"heading:{section}", section, "heading", label, str(total), Amount(total))
 
 
-def bought(inches: Fraction, measure: Measure) -> Amount:
-    """Cloth to buy as its number is shown: meters go up to a tenth."""
-    return Amount(inches if measure.unit == "in" else _DECIMETRE(inches), "yards")
+def bought(cloth: Cloth, measure: Measure) -> Amount:
+    """Cloth to buy as its number is shown: meters go up to a tenth from what is exact."""
+    return Amount(cloth.buy if measure.unit == "in" else _DECIMETRE(cloth.exact), "yards")
 
 
 def all_bought(materials: Materials, measure: Measure) -> Amount:
     """All cloth to buy: the sum of what is shown fabric by fabric."""
-    return Amount(sum((bought(each.buy, measure).shown for each in materials.cloth), Fraction(0)), "yards")
+    return Amount(sum((bought(each, measure).shown for each in materials.cloth), Fraction(0)), "yards")
 
 
 def _capital(text: str) -> str:

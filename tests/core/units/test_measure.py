@@ -8,8 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from piecewright.units.length import parse_length
-from piecewright.units.measure import Measure
+from piecewright.units.measure import Measure, Yardage
+from piecewright.units.rounding import YARDAGE_ROUNDINGS, round_yardage
 from piecewright.units.scale import INCHES_BY_UNIT, METRE, UnitName
+from piecewright.words.message import Message
 
 UNITS: tuple[UnitName, ...] = ("in", "cm", "mm")
 
@@ -54,6 +56,16 @@ def test_yardage_never_shows_less_cloth(x: Fraction) -> None:
     assert parse_length(Measure().yards(float(x))) >= x - Fraction(1, 10**6)
     meters = parse_length(Measure("cm").yards(x))
     assert x <= meters < x + METRE / 10
+
+
+@given(lengths, st.sampled_from(sorted(YARDAGE_ROUNDINGS)))
+def test_meters_are_rounded_from_what_is_exact_and_yards_as_shops_cut(exact: Fraction, name: str) -> None:
+    """Half a yard for 20 in is 36 in, 1 m; but 20 in are 0.508 m, and 0.6 m will do."""
+    bought = Yardage(exact, round_yardage(exact, name))
+    assert Measure().yards(bought) == Measure().yards(bought.rounded)
+    assert exact <= parse_length(Measure("cm").yards(bought)) < exact + METRE / 10
+    said = Message("plan.over-hint", (("buy", bought),))
+    assert Measure("cm").yards(exact) in said.text(Measure("cm"))
 
 
 @given(

@@ -268,7 +268,9 @@ SENTENCES: dict[str, str] = {
     "making.stand-out": 'Leave "leave" out, or let one of them stand out there.',
     "making.partial-one": "{piece} has a partial seam, so it is sewn to one flat piece at a time.",
     "making.one-more-piece": "Name it and one other piece; sew the others on by steps of their own.",
-    "making.partial-plain": "{piece} has a partial seam, so it is sewn plainly, and trims others only where it is named first.",
+    "making.partial-plain": (
+        "{piece} has a partial seam, so it is sewn plainly, and trims others only where it is named first."
+    ),
     "making.partial-side": "The {side} of {piece} lies beyond its partial seam.",
     "making.quarters-or-finish": 'Turn it by 90, 180 or 270 in all layers, or close the seam with "finish" first.',
     "making.not-partial": "{piece} has no partial seam.",
@@ -278,7 +280,10 @@ SENTENCES: dict[str, str] = {
     "making.finish-unlike": "Along the partial seam of {piece} one edge is {first} long and the other {second}.",
     "making.sew-missing": "Sew in what is missing, or make both {length} long.",
     "making.finish-eased": "Along the partial seam of {piece} the edges differ by {excess}; ease them together.",
-    "making.say-finish": "Finish the partial {count:~seam|seams} of {pieces:and}: {count:~it measures|they measure} {sizes:and}.",
+    "making.say-finish": (
+        "Finish the partial {count:~seam|seams} of {pieces:and}: "
+        "{count:~it measures|they measure} {sizes:and}."
+    ),
     # recipes used
     "making.stack-differs": "{recipe} is made in {stack:layer|layers}, and this recipe is not.",
     "making.use-stack": "Use a recipe without a stack, or with one of {stack}.",
