@@ -17,12 +17,13 @@ from piecewright_qt.messages import words
 from piecewright_qt.theme.tokens import SPACE
 
 Add = Callable[[Path], bool]
+_ONE_ROW = 1.3  # the largest text scale at which both buttons stand in one row
 
 
 class RecipeRow(QWidget):
     """One recipe: its name to change in place, and what can be done with it; or why it could not be read."""
 
-    def __init__(self, own: OwnRecipe, fault: str) -> None:
+    def __init__(self, own: OwnRecipe, fault: str, large: bool) -> None:
         super().__init__()
         self.own = own
         grid = QGridLayout(self)
@@ -31,7 +32,9 @@ class RecipeRow(QWidget):
         self.name = QLineEdit(own.name)
         self.name.setAccessibleName(self.tr("Name of the recipe {name}").format(name=own.name))
         self.name.setToolTip(self.tr("Another name (Enter)"))
-        self.name.setReadOnly(own.recipe is None)
+        title = QLabel(own.name)
+        title.setWordWrap(True)
+        title.setTextFormat(Qt.TextFormat.PlainText)
         self.add = _button(self.tr("Add a block"), self.tr("Add a block by {name}").format(name=own.name))
         self.away = _button(self.tr("Take off"), self.tr("Take {name} off my shelf").format(name=own.name))
         self.said = QLabel(fault)
@@ -40,11 +43,16 @@ class RecipeRow(QWidget):
         self.said.setWordWrap(True)
         self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setVisible(bool(fault))
-        self.add.setVisible(own.recipe is not None)
-        grid.addWidget(self.name, 0, 0, 1, 2)
+        readable = own.recipe is not None
+        for widget, shown in ((self.name, readable), (self.add, readable), (title, not readable)):
+            widget.setParent(self)
+            widget.setVisible(shown)
+        grid.addWidget(self.name if readable else title, 0, 0, 1, 2)
         grid.addWidget(self.said, 1, 0, 1, 2)
-        grid.addWidget(self.add, 2, 0)
-        grid.addWidget(self.away, 2, 1)
+        if readable:
+            grid.addWidget(self.add, 2, 0, 1, 2 if large else 1)
+        apart = large or not readable
+        grid.addWidget(self.away, 3 if apart else 2, 0 if apart else 1, 1, 2 if apart else 1)
 
     def complain(self, text: str) -> None:
         """Say under the name what can not be; nothing where all is well."""
@@ -95,7 +103,8 @@ class MyRecipes(Drawer):
         """Recipes of the shelf do not follow the design."""
 
     def _row(self, own: OwnRecipe) -> RecipeRow:
-        row = RecipeRow(own, "" if own.fault is None else words(own.fault, self.look.measure))
+        fault = "" if own.fault is None else words(own.fault, self.look.measure)
+        row = RecipeRow(own, fault, self.look.scale.text > _ONE_ROW)
         row.name.editingFinished.connect(partial(self._rename, row))
         row.add.clicked.connect(lambda _checked=False: self._add(own.path))
         row.away.clicked.connect(lambda _checked=False: self._take_off(row))

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QScrollArea,
-    QSpinBox,
     QVBoxLayout,
     QWidget,
 )
@@ -25,12 +24,13 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.wonky import Draw, Limits, draw
 from piecewright.model.value import Sizes
 from piecewright.words.message import message
+from piecewright_qt.design_settings import CountField
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.draws_sheet import Sheet, SheetModel, SheetView
 from piecewright_qt.shelf.cards import faces_of
-from piecewright_qt.shelf.fields import Field, LengthField
+from piecewright_qt.shelf.fields import LengthField
 from piecewright_qt.shelf.pictures import Pictures
 from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 from piecewright_qt.wall.looks import Looks
@@ -42,25 +42,6 @@ _EDGES = Fraction(1), Fraction(1, 2), Fraction(2), Fraction(0)
 _SQUARE = 90
 _WIDTH = 240
 _ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
-
-
-class NumberField(Field):
-    """A whole number between two others."""
-
-    def __init__(self, label: str, least: int, most: int, value: int, unit: str = "") -> None:
-        super().__init__(label)
-        self.box = QSpinBox()
-        self.box.setRange(least, most)
-        self.box.setValue(value)
-        self.box.setSuffix(unit)
-        self.box.setAccessibleName(label)
-        self.hold(self.box)
-        self.box.valueChanged.connect(lambda _value: self.edited.emit())
-
-    @property
-    def value(self) -> int:
-        """The number."""
-        return self.box.value()
 
 
 class DrawsPanel(QWidget):
@@ -104,7 +85,7 @@ class DrawsPanel(QWidget):
             return
         kept = self._kept()
         seen = [sheet.draw.values for sheet in self.model.sheets]
-        seed, count = self._chance.randrange(2**32), self.count.value
+        seed, count = self._chance.randrange(2**32), self.count.box.value()
         try:
             drawn = draw(recipe, self._bench.given, seed, count, limits, [*kept, *seen])
             if not drawn.draws:  # all there are have been in view
@@ -160,7 +141,7 @@ class DrawsPanel(QWidget):
                 between[name] = low.value, high.value
         if self.edge.value is None:
             return None
-        return Limits(between, self.edge.value, self.least.value, self.most.value)
+        return Limits(between, self.edge.value, self.least.box.value(), self.most.box.value())
 
     def _sheets(self, draws: tuple[Draw, ...]) -> tuple[Sheet, ...]:
         """Every draw as it would look, made in a copy of the design that has them all."""
@@ -239,15 +220,19 @@ class DrawsPanel(QWidget):
     def _make_fields(self) -> None:
         self._mend = self.tr("Mend the limit that is marked first.")
         degrees = self.tr("°")
-        self.count = NumberField(self.tr("How many blocks"), 1, _MOST, _FIRST)
+        self.count = CountField(self.tr("How many blocks"), 1, _MOST)
+        self.count.show_value(_FIRST)
         self.edge = LengthField(
             self.tr("Cuts stay from the edge"),
             self._look.measure,
             _EDGES,
             may_be_zero=True,
         )
-        self.least = NumberField(self.tr("Slants at least"), 0, _SQUARE, 0, degrees)
-        self.most = NumberField(self.tr("Slants at most"), 0, _SQUARE, _SQUARE // 2, degrees)
+        self.least = CountField(self.tr("Slants at least"), 0, _SQUARE)
+        self.most = CountField(self.tr("Slants at most"), 0, _SQUARE)
+        self.most.show_value(_SQUARE // 2)
+        for field in (self.least, self.most):
+            field.box.setSuffix(degrees)
         self.again = QPushButton(self.tr("Again"))
         self.again.setToolTip(self.tr("Draw other blocks within the limits (F5)"))
         self.keep_button = QPushButton(self.tr("Keep these"))
