@@ -39,7 +39,8 @@ class MySeamSection(Section):
     def show_answer(self, question: Question, answer: MySeam) -> None:
         """What to do, then size by size."""
         measured = question.design.settings.three_strips
-        if self.field.value != measured and not self.field.box.hasFocus():
+        if not self.field.box.hasFocus():
+            self.field.label.setText(self._label())
             self.field.show_measure(self.look.measure)
             self.field.show_value(measured)
         tone = "warn" if answer.fault is not None else ""

@@ -6,7 +6,6 @@ from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from piecewright.errors import Finding
 from piecewright.making.darker import Lightness, darker_of, leaves_to_fabrics
@@ -22,9 +21,8 @@ from piecewright.plan.pressing import quilt_pressing
 from piecewright.plan.pressing_of_block import NeighborPressing, neighbor_pressing, shelf_lights
 from piecewright_qt.sewing_table.numbers.reckoner import Question
 from piecewright_qt.sewing_table.numbers.section import Line, Lines, Section
-from piecewright_qt.sewing_table.numbers.wrap_button import WrapButton
+from piecewright_qt.sewing_table.numbers.wrap_button import ButtonColumn, WrapButton
 from piecewright_qt.shelf.fields import CheckField
-from piecewright_qt.theme.tokens import SPACE_TIGHT
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,14 +45,12 @@ class PressingSection(Section):
         self.switch = CheckField(text, self.tr("Show the finished block in the place of the step"))
         self.switch.box.toggled.connect(self.overlay_asked)
         self.plan_lines, self.quilt_lines, self.refused = Lines(), Lines(), Lines()
-        self.ways_out = QWidget()
-        self._ways_column = QVBoxLayout(self.ways_out)
-        self._ways_column.setContentsMargins(0, 0, 0, 0)
-        self._ways_column.setSpacing(SPACE_TIGHT)
+        self.clashes, self.ways_out = Lines(), ButtonColumn()
         self.write = WrapButton(self.tr("Write the plan into the steps"))
         self.write.clicked.connect(self._write_plan)
         self.found: Pressed | None = None
-        self.add(self.switch, self.plan_lines, self.ways_out, self.write, self.refused, self.quilt_lines)
+        self.add(self.switch, self.plan_lines, self.clashes, self.ways_out)
+        self.add(self.write, self.refused, self.quilt_lines)
 
     def beside(self, question: Question) -> tuple[object, ...]:
         """The whole quilt, for its joins; and the fabrics, where a seam is pressed toward the darker."""
@@ -85,22 +81,16 @@ class PressingSection(Section):
         return [head, *(Line(self.said(sentence), "small", tone) for sentence in found.sentences)]
 
     def _show_ways_out(self, findings: tuple[Finding, ...], to_open: tuple[PlannedSeam, ...]) -> None:
-        while (item := self._ways_column.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.setParent(None)
-                widget.deleteLater()
-        said = Lines()
-        said.show_lines([Line(f"⚠ {self.said(finding.message)}", "", "warn") for finding in findings])
-        self._ways_column.addWidget(said)
+        self.clashes.show_lines([Line(f"⚠ {self.said(finding.message)}", "", "warn") for finding in findings])
         by_name: dict[str, list[PlannedSeam]] = {}
         for planned in to_open:
             by_name.setdefault(planned.name, []).append(planned)
-        for name, seams in by_name.items():
-            button = WrapButton(self.tr("Press {seam} open").format(seam=name))
-            button.clicked.connect(partial(self._open, tuple(seams)))
-            self._ways_column.addWidget(button)
-        self.ways_out.setVisible(bool(findings))
+        self.ways_out.show_buttons(
+            [
+                (self.tr("Press {seam} open").format(seam=name), partial(self._open, tuple(seams)))
+                for name, seams in by_name.items()
+            ]
+        )
 
     def _open(self, seams: tuple[PlannedSeam, ...]) -> None:
         making = self.bench.making

@@ -66,6 +66,8 @@ class SizesSection(Section):
     def show_answer(self, question: Question, answer: SizesTable) -> None:
         """A card a row; why sizes are missing; what was last done with the table is said no more."""
         self.table = answer
+        if not self.width_field.box.hasFocus():
+            self.width_field.show_measure(self.look.measure)
         while len(self.cards) < len(answer.rows):
             card = ChoiceCard(self.look)
             card.clicked.connect(partial(self._choose, len(self.cards)))

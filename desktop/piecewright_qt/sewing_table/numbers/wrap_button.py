@@ -1,7 +1,9 @@
 """Buttons whose words wrap, for narrow columns and large text."""
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from piecewright_qt.look import Look
 from piecewright_qt.theme.icons import inked
@@ -81,3 +83,27 @@ class FoldButton(WrapButton):
     @property
     def _aside(self) -> int:
         return self._look.scale.body + SPACE_TIGHT
+
+
+class ButtonColumn(QWidget):
+    """Buttons under each other, made anew each time; hidden where there are none."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(SPACE_TIGHT)
+        self.buttons: list[WrapButton] = []
+
+    def show_buttons(self, buttons: Sequence[tuple[str, Callable[[], object]]]) -> None:
+        """Offer these, each with what it does."""
+        for old in self.buttons:
+            old.setParent(None)
+            old.deleteLater()
+        self.buttons = []
+        for text, act in buttons:
+            button = WrapButton(text)
+            button.clicked.connect(lambda _checked=False, act=act: act())
+            self._column.addWidget(button)
+            self.buttons.append(button)
+        self.setVisible(bool(buttons))
