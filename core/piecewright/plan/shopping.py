@@ -12,6 +12,7 @@ from piecewright.plan.batting import BattingPlan
 from piecewright.plan.cloth import Cloth, cloth
 from piecewright.plan.materials import Materials, materials
 from piecewright.plan.stash_first import StripOnHand, Taken, taken_from, uses_left
+from piecewright.units.measure import Yardage
 from piecewright.units.rounding import round_yardage, whole_up
 from piecewright.units.scale import YARD
 from piecewright.words.message import Message, message
@@ -36,7 +37,8 @@ class Line:
 
     `fabric` is its id ("?A": not chosen yet), "" for batting. `need` is what cutting takes beside the stash and
     `buy` what to ask for in the shop, with shrinkage, margin and rounding: inches off the bolt or off a roll,
-    else how many; None where only a plan of the cutting can tell how many. `taken` comes from the stash.
+    else how many; None where only a plan of the cutting can tell how many. `exact` is the inches before rounding,
+    where `buy` is rounded. `taken` comes from the stash.
     """
 
     fabric: str
@@ -46,6 +48,14 @@ class Line:
     taken: tuple[Taken, ...]
     cost: Fraction | None
     why: Message
+    exact: Fraction | None = None
+
+    @property
+    def yardage(self) -> Yardage | None:
+        """What is bought by its length, for whichever measure it is shown in."""
+        if self.buy is None or not self.by_length:
+            return None
+        return Yardage(self.buy if self.exact is None else self.exact, self.buy)
 
     @property
     def by_length(self) -> bool:
@@ -133,7 +143,7 @@ def _cloth_line(
         return Line(
             plain.fabric, form, left.inches, Fraction(0), taken, None, message("plan.shopping-enough")
         )
-    return Line(plain.fabric, form, left.inches, left.buy, taken, left.cost, left.why)
+    return Line(plain.fabric, form, left.inches, left.buy, taken, left.cost, left.why, left.exact)
 
 
 def _planned(made: Materials, plain: Cloth, cut: Amount) -> Line:
@@ -150,9 +160,10 @@ def _planned(made: Materials, plain: Cloth, cut: Amount) -> Line:
         inches=cut.amount,
         exact=exact,
         rounding=message(f"plan.rounding-{settings.yardage}"),
-        buy=buy,
+        buy=Yardage(exact, buy),
     )
-    return Line(plain.fabric, "bolt", cut.amount, buy, (), None if price is None else price * buy / YARD, why)
+    cost = None if price is None else price * buy / YARD
+    return Line(plain.fabric, "bolt", cut.amount, buy, (), cost, why, exact)
 
 
 def _bought(made: Materials, plain: Cloth, taken: tuple[Taken, ...]) -> Cloth:

@@ -81,8 +81,8 @@ def _amounts(line: Line, shopping: Shopping) -> tuple[str, str]:
         return message("plan.shopping-unknown").text(), ""
     if not line.buy:
         return message("plan.shopping-nothing").text(), ""
-    if line.by_length:
-        return _INCHES.yards(line.buy), _METERS.yards(line.buy)
+    if line.yardage is not None:
+        return _INCHES.yards(line.yardage), _METERS.yards(line.yardage)
     package = shopping.materials.batting.package
     if line.form == "package" and package is not None:
         return (
@@ -129,7 +129,7 @@ def _line_report(shopping: Shopping, line: Line) -> dict[str, Any]:
         "buy_text": amount,
         "buy_metric_text": metric,
         "yards": float(line.buy / YARD) if line.by_length and line.buy is not None else None,
-        "meters": float(line.buy / METRE) if line.by_length and line.buy is not None else None,
+        "meters": float(line.yardage.exact / METRE) if line.yardage is not None else None,
         "cost": None if line.cost is None else float(line.cost),
         "from_stash": [
             {
