@@ -6,6 +6,7 @@ from contextvars import ContextVar
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
+from typing import Any
 
 from piecewright.making.faults import nearest, refuse, shown
 from piecewright.making.recipe import Recipe, read_recipe
@@ -40,8 +41,21 @@ def shipped_recipe(name: str) -> Recipe:
 @cache
 def families() -> Mapping[str, tuple[str, ...]]:
     """The families of the shipped recipes in order, each with the names of its recipes in order."""
-    table = json.loads((files("piecewright_data") / "recipes" / "families.json").read_bytes())
-    return MappingProxyType({row["family"]: tuple(row["recipes"]) for row in table})
+    return MappingProxyType({row["family"]: tuple(row["recipes"]) for row in _table()})
+
+
+@cache
+def dark_to_light() -> frozenset[Recipe]:
+    """The shipped recipes that look best with fabrics sorted by value, from the first letter to the last."""
+    return frozenset(shipped_recipe(name) for row in _table() for name in row.get("dark to light", ()))
+
+
+@cache
+def _table() -> list[dict[str, Any]]:
+    table: list[dict[str, Any]] = json.loads(
+        (files("piecewright_data") / "recipes" / "families.json").read_bytes()
+    )
+    return table
 
 
 @cache

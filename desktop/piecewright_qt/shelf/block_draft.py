@@ -15,6 +15,7 @@ from piecewright.making.facts import Facts
 from piecewright.making.given import Given
 from piecewright.making.names import resolve_names, vary_range
 from piecewright.making.recipe import Recipe
+from piecewright.making.shipped import dark_to_light
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.naming import free_name
@@ -115,6 +116,7 @@ def draft_of(design: Design, block: Block) -> BlockDraft:
 def first_fabrics(design: Design, recipe: Recipe) -> Letters:
     """Fabrics to begin with: spread evenly from the lightest to the darkest, so that neighbors stand apart.
 
+    A recipe that wants its fabrics sorted by value gets them from dark to light.
     In a stack every layer begins one further, so that each block gets every fabric.
     """
     if not design.fabrics:
@@ -122,7 +124,8 @@ def first_fabrics(design: Design, recipe: Recipe) -> Letters:
     ordered = sorted(design.fabrics, key=lambda fabric: -lightness(fabric.color))
     wanted = max(len(recipe.letters), recipe.stack)
     count = min(wanted, len(ordered))
-    spread = [ordered[_spread(n, count, len(ordered))].id for n in _apart(count)]
+    numbers = [*reversed(range(count))] if recipe in dark_to_light() else _apart(count)
+    spread = [ordered[_spread(n, count, len(ordered))].id for n in numbers]
     return Letters(
         {
             letter: tuple(spread[(index + layer) % count] for layer in range(recipe.stack))

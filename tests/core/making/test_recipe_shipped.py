@@ -16,7 +16,7 @@ from piecewright.making.given import Given
 from piecewright.making.names import resolve_names
 from piecewright.making.recipe import Recipe, read_recipe
 from piecewright.making.run import facts
-from piecewright.making.shipped import families, shipped_recipes
+from piecewright.making.shipped import dark_to_light, families, shipped_recipes
 from tests.tools.test_word_list import closed_in
 
 QUARTER, THREE_EIGHTHS, SIX_MILLIMETERS = Fraction(1, 4), Fraction(3, 8), Fraction(6, 1) * Fraction(5, 127)
@@ -62,6 +62,16 @@ def test_every_recipe_is_in_one_family() -> None:
     listed = [name for names in families().values() for name in names]
     assert sorted(listed) == SHIPPED
     assert all(families())
+
+
+def test_the_page_lists_every_recipe_in_its_family() -> None:
+    for family, names in families().items():
+        assert f"| {family} | {', '.join(f'`{name}`' for name in names)} |" in PAGE
+
+
+def test_recipes_laid_from_dark_to_light_ship_and_have_several_fabrics() -> None:
+    assert all(len(recipe.letters) > 2 for recipe in dark_to_light())
+    assert shipped_recipes()["rail-fence-of-six"] in dark_to_light()
 
 
 @pytest.mark.parametrize("seam", [QUARTER, THREE_EIGHTHS, SIX_MILLIMETERS])

@@ -7,6 +7,8 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from piecewright.making.shipped import families, shipped_recipes
+from piecewright.render.tint import lightness
+from piecewright_qt.shelf.block_draft import first_fabrics
 from piecewright_qt.shelf.block_editor import BlockEditor
 from piecewright_qt.shelf.recipe_cards import Heading, RecipeCard
 from piecewright_qt.shelf.recipe_column import RecipeColumn
@@ -127,3 +129,11 @@ def test_only_recipes_in_view_are_made_until_others_are_scrolled_to(set_up: SetU
     column.list.choose(column.model.index_of("hourglass"))
     qtbot.waitUntil(lambda: "hourglass" in column._looks)
     assert column._looks["hourglass"]
+
+
+def test_rails_begin_sorted_from_dark_to_light(set_up: SetUp) -> None:
+    design = small_design()
+    letters = first_fabrics(design, shipped_recipes()["rail-fence-of-four"])
+    known = design.shelf.fabrics
+    values = [lightness(known[letters[letter][0]].color) for letter in "ABCD"]
+    assert values == sorted(values)
