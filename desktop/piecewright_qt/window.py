@@ -191,6 +191,21 @@ class Window(QMainWindow):
             "arrange", lambda: ArrangeDrawer(self.document, self.look, self.wall.selection, runner)
         )
 
+    def show_values(self) -> None:
+        """Light, medium and dark, where the shelf was; the wall in greys."""
+        from piecewright_qt.values.drawer import ValuesDrawer
+
+        self.back_to_wall()
+        self._show_drawer("values", lambda: ValuesDrawer(self.document, self.look, self.wall))
+
+    def toggle_grey(self) -> None:
+        """The wall in greys, or in color again."""
+        self.wall.show_values(grey=not self.wall.is_grey, squint=self.wall.squints)
+
+    def toggle_squint(self) -> None:
+        """The wall as one sees it with half-closed eyes, or sharp again."""
+        self.wall.show_values(grey=self.wall.is_grey, squint=not self.wall.squints)
+
     def lock_selection(self) -> None:
         """Lock the selected blocks where they lie, or free them where all are locked."""
         self.wall.toggle_lock()

@@ -38,6 +38,14 @@ def lab_difference(first: Lab, second: Lab) -> float:
     return float(color("lab-d65", first).delta_e(color("lab-d65", second), method="2000"))
 
 
+@lru_cache(maxsize=4096)
+def grey(color: str) -> str:
+    """The neutral grey that is just as light, as #rrggbb."""
+    return str(
+        _color_type()("lab-d65", (lightness(color), 0.0, 0.0)).convert("srgb").to_string(hex=True, fit="clip")
+    )
+
+
 def difference(first: str, second: str) -> float:
     """CIEDE2000 between two colors."""
     return lab_difference(lab_of(first), lab_of(second))

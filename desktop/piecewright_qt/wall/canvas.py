@@ -8,6 +8,7 @@ from typing import cast
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QColor,
+    QImage,
     QInputDevice,
     QNativeGestureEvent,
     QPainter,
@@ -18,6 +19,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 
+from piecewright.model.design import Design
+from piecewright.render.grey import greyed
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look as Dress
 from piecewright_qt.wall.camera import NOTCH, STEPS, Camera, fitting
@@ -37,6 +40,8 @@ _MARGIN = 32
 _NEAR = 6
 """Device-independent pixels kept free round what is brought into view."""
 _MOST_RECTS = 48
+SQUINT = 12
+"""Device-independent pixels that run into one spot when one squints."""
 
 
 class Canvas(QAbstractScrollArea):
@@ -51,6 +56,8 @@ class Canvas(QAbstractScrollArea):
         self.sprites = Sprites()
         self.tiles = Tiles(self._paint_area)
         self.camera = Camera(ratio=self.devicePixelRatioF())
+        self.is_grey = False
+        self.squints = False
         self._scene = Scene(document.shown)
         self._still = self._scene
         self._fits = True
@@ -72,14 +79,14 @@ class Canvas(QAbstractScrollArea):
     @property
     def scene(self) -> Scene:
         """What is shown, previews included."""
-        if self._scene.design is not self.document.shown:
+        if self._scene.design is not self._toned(self.document.shown):
             self._catch_up()
         return self._scene
 
     @property
     def still(self) -> Scene:
         """The design as it stands, without previews."""
-        design = self.document.design
+        design = self._toned(self.document.design)
         if self._still.design is not design:
             self._still = self._scene if self._scene.design is design else Scene(design)
         return self._still
@@ -88,6 +95,12 @@ class Canvas(QAbstractScrollArea):
         """Paint in the colors of the look in force."""
         self.tiles.clear()
         self._look_again()
+        self.viewport().update()
+
+    def show_values(self, *, grey: bool, squint: bool) -> None:
+        """Show cloth in greys as light as it is measured, or as one sees it with half-closed eyes."""
+        self.is_grey, self.squints = grey, squint
+        self._catch_up()
         self.viewport().update()
 
     def settle(self) -> None:
@@ -157,16 +170,11 @@ class Canvas(QAbstractScrollArea):
         if self.camera.ratio != self.devicePixelRatioF():
             self._arrange()
         painter = QPainter(self.viewport())
-        flannel = QColor(self.look.theme.flannel)
         rects = list(cast("Iterable[QRect]", event.region()))
-        for rect in rects:
-            painter.fillRect(rect, flannel)
-        painter.save()
-        painter.scale(1 / self.camera.ratio, 1 / self.camera.ratio)
-        painter.translate(-self.camera.corner)
-        for rect in rects:
-            self.tiles.paint(painter, self.camera.seen(QRectF(rect)))
-        painter.restore()
+        if self.squints:
+            self._paint_squinted(painter)
+        else:
+            self._paint_cloth(painter, rects, 1.0)
         self.paint_over(painter, QRectF(event.rect()))
         painter.end()
 
@@ -208,6 +216,38 @@ class Canvas(QAbstractScrollArea):
         for rect in rects:
             self.update_rect(self.camera.view_rect(rect))
 
+    def _paint_cloth(self, painter: QPainter, rects: Iterable[QRect], scale: float) -> None:
+        """Flannel and tiles in rectangles of the view, so many times as large."""
+        flannel = QColor(self.look.theme.flannel)
+        painter.save()
+        painter.scale(scale, scale)
+        for rect in rects:
+            painter.fillRect(rect, flannel)
+        painter.scale(1 / self.camera.ratio, 1 / self.camera.ratio)
+        painter.translate(-self.camera.corner)
+        for rect in rects:
+            self.tiles.paint(painter, self.camera.seen(QRectF(rect)))
+        painter.restore()
+
+    def _paint_squinted(self, painter: QPainter) -> None:
+        """The whole view reduced to few spots and drawn large again: small differences run together."""
+        view = self.viewport().rect()
+        small = QImage(
+            max(1, view.width() // SQUINT), max(1, view.height() // SQUINT), QImage.Format.Format_RGB32
+        )
+        inside = QPainter(small)
+        inside.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        self._paint_cloth(inside, [view], small.width() / view.width())
+        inside.end()
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        half = small.scaled(small.size() * 3, mode=Qt.TransformationMode.SmoothTransformation)
+        painter.drawImage(view, half)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, False)  # noqa: FBT003 - Qt's own signature
+
+    def _toned(self, design: Design) -> Design:
+        """The design as it is to be seen: in color, or in greys."""
+        return greyed(design) if self.is_grey else design
+
     def _expect_change(self, *_designs: object) -> None:
         self._late.start()
 
@@ -220,9 +260,10 @@ class Canvas(QAbstractScrollArea):
     def _catch_up(self) -> None:
         """Show the design the document shows now: only what differs is painted anew, if there is time in this frame."""
         before = self._scene
-        if before.design is self.document.shown:
+        wanted = self._toned(self.document.shown)
+        if before.design is wanted:
             return
-        self._scene = after = Scene(self.document.shown)
+        self._scene = after = Scene(wanted)
         boxes = differences(before, after)
         changed = self.tiles.repair(boxes)
         if boxes is None and self._fits and before.whole != after.whole:
