@@ -107,6 +107,7 @@ class Drawer(QWidget):
         """A heading within the drawer."""
         label = QLabel(text)
         label.setProperty("type", "strong")
+        label.setWordWrap(True)
         label.setContentsMargins(0, SPACE, 0, 0)
         self.body.addWidget(label)
         return label

@@ -86,6 +86,7 @@ def random_fabric(random: Random, name: str) -> Fabric:
         width=random.choice((None, Fraction(43), Fraction(85, 2))),
         note=random.choice(("", "two\nlines")),
         forms=random_forms(random) if random.random() < 0.4 else (),
+        value=random.choice((None, None, "light", "dark")),
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from typing import Literal
 
 from piecewright.edit.ids import with_new_id
 from piecewright.edit.recoloring import check_fabric, with_letters
@@ -28,10 +29,11 @@ def add_fabric(
     width: Fraction | None = None,
     note: str = "",
     forms: tuple[Form, ...] = (),
+    value: Literal["light", "medium", "dark"] | None = None,
 ) -> Design:
     """Add a fabric under a new id, the last of the design's fabrics."""
     new, counted = with_new_id(design, "f")
-    fabric = Fabric(new, name, color, print, picture, price, width, note, forms)
+    fabric = Fabric(new, name, color, print, picture, price, width, note, forms, value)
     return counted.changed(fabrics=(*design.fabrics, fabric))
 
 
