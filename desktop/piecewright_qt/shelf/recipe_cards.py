@@ -6,6 +6,9 @@ from functools import cached_property
 
 from PySide6.QtCore import QCoreApplication, Qt
 
+from piecewright.errors import FileError
+from piecewright.files.folders import recipes_folder
+from piecewright.files.own_recipes import own_recipes
 from piecewright.making.given import Given
 from piecewright.making.offered import claimed_sizes, verb_words
 from piecewright.making.recipe import Recipe
@@ -73,19 +76,31 @@ def card_of(design: Design, key: str, recipe: Recipe, family: str) -> RecipeCard
 
 
 def recipe_cards(design: Design) -> list[RecipeCard]:
-    """Every recipe once, family by family: those of the design first, then those that ship."""
+    """Every recipe once, family by family: those of the design, those of the user's own shelf, those that ship."""
     own = {entry.recipe: entry.id for entry in design.recipes}
-    mine = QCoreApplication.translate("recipes", "In this design")
+    here = QCoreApplication.translate("recipes", "In this design")
+    mine = QCoreApplication.translate("recipes", "My recipes")
+    shelf = {recipe: key for recipe, key in _own_shelf() if recipe not in own}
     shipped = shipped_recipes()
     return [
-        *(card_of(design, key, recipe, mine) for recipe, key in own.items()),
+        *(card_of(design, key, recipe, here) for recipe, key in own.items()),
+        *(card_of(design, key, recipe, mine) for recipe, key in shelf.items()),
         *(
             card_of(design, name, shipped[name], family)
             for family, names in families().items()
             for name in names
-            if shipped[name] not in own
+            if shipped[name] not in own and shipped[name] not in shelf
         ),
     ]
+
+
+def _own_shelf() -> list[tuple[Recipe, str]]:
+    """The recipes of the user's own shelf that can be read; what can not be is told where the shelf is pulled out."""
+    try:
+        kept = own_recipes(recipes_folder())
+    except FileError:
+        return []
+    return [(one.recipe, f"mine/{one.path.name}") for one in kept if one.recipe is not None]
 
 
 def with_headings(cards: list[RecipeCard]) -> list[RecipeCard | Heading]:
