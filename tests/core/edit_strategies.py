@@ -18,6 +18,7 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.quilt import Placement, turned_by
+from piecewright.model.setting import Sashing, Triangles
 from piecewright.model.value import NO_SIZES, Sizes
 from tests.core.strategies import (
     NAMES,
@@ -282,6 +283,21 @@ def _new_border(random: Random, design: Design) -> dict[str, Any] | None:
     return {"border": random_border(random, _fabric(random, design)), "at": at}
 
 
+def _sashing(random: Random, design: Design) -> dict[str, Any]:
+    if random.random() < 0.3:
+        return {"sashing": None}
+    fabric, wide = _fabric(random, design), Fraction(random.randint(1, 8), 4)
+    sashing = Sashing(
+        fabric,
+        wide,
+        random.choice((wide, wide, Fraction(0))),
+        random.choice((None, fabric)),
+        random.choice(("rows", "columns")),  # type: ignore[arg-type]
+        random.random() < 0.5,
+    )
+    return {"sashing": sashing, "space_columns": random.choice((None, 1, 2, 6))}
+
+
 def _path(random: Random, design: Design) -> dict[str, Any]:
     ways = (Offset(0, 1), Offset(1, 0), Offset(0, -1), Offset(-1, 0))
     return {
@@ -395,6 +411,21 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "index": _index(random, len(design.quilt.borders)),
         "to": _index(random, len(design.quilt.borders)),
     },
+    "change-setting": lambda random, _: {
+        "kind": random.choice(("straight", "on point")),
+        "columns": random.choice((None, None, random.randint(1, 9))),
+        "rows": random.choice((None, None, random.randint(1, 9))),
+        "space": random.choice((None, None, 1, 2, 3)),
+    },
+    "set-sashing": _sashing,
+    "set-triangles": lambda random, design: {
+        "triangles": Triangles(
+            random.choice((None, _fabric(random, design))),
+            Fraction(random.choice((0, 0, 1)), 2),
+            random.choice(("chart", "exact")),  # type: ignore[arg-type]
+        )
+    },
+    "set-coping": lambda random, design: {"fabric": random.choice((None, _fabric(random, design)))},
     "set-binding": lambda random, design: {"binding": random_binding(random, _fabric(random, design))},
     "set-backing": lambda random, design: {"backing": random_backing(random, _fabric(random, design))},
     "set-batting": lambda random, _: {"batting": random_batting(random)},

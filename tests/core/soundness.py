@@ -22,10 +22,10 @@ def assert_sound(design: Design) -> None:
 
 
 def _assert_quilt_sound(design: Design, quilt: Quilt, fabrics: set[str], blocks: set[str]) -> None:
-    around = {border.fabric for border in quilt.borders} | {quilt.binding.fabric, quilt.backing.fabric} - {
-        None
-    }
-    assert around <= fabrics
+    around = {border.fabric for border in quilt.borders} | {quilt.binding.fabric, quilt.backing.fabric}
+    sashing = set(quilt.sashing.fabrics) if quilt.sashing else set[str]()
+    between = {quilt.coping, quilt.triangles.fabric if quilt.lattice.kind == "on point" else None}
+    assert (around | sashing | between) - {None} <= fabrics
     numbers = [row.row for row in quilt.rows]
     assert numbers == sorted(set(numbers))
     taken: set[tuple[int, int]] = set()
@@ -39,6 +39,8 @@ def _assert_quilt_sound(design: Design, quilt: Quilt, fabrics: set[str], blocks:
             assert placement.layer in facts_of(design, placement.block).kinds[placement.kind].layers
             cells = cells_under(design, placement, placement.column, row.row, quilt.lattice.unit)
             assert cells
-            assert all(0 <= x < quilt.lattice.columns and 0 <= y < quilt.lattice.rows for x, y in cells)
+            assert all(quilt.lattice.holds(x, y) for x, y in cells)
+            assert len({quilt.frame.x(x) - x * quilt.lattice.unit for x, _ in cells}) == 1
+            assert len({quilt.frame.y(y) - y * quilt.lattice.unit for _, y in cells}) == 1
             assert taken.isdisjoint(cells)
             taken |= cells

@@ -41,9 +41,12 @@ def _arrangement(design: Design) -> Iterator[Finding]:
 
 
 def _unchosen(design: Design) -> Iterator[Finding]:
-    """The binding and the backing, where their fabric has not been chosen."""
+    """The binding, the backing and the setting triangles, where their fabric has not been chosen."""
     quilt = design.quilt
-    for part, fabric in (("binding", quilt.binding.fabric), ("backing", quilt.backing.fabric)):
+    parts = [("binding", quilt.binding.fabric), ("backing", quilt.backing.fabric)]
+    if quilt.lattice.kind == "on point":
+        parts.append(("triangles", quilt.triangles.fabric))
+    for part, fabric in parts:
         if fabric is None:
             hint = message("checks.choose-fabric")
             yield Finding(f"checks.no-{part}-fabric", "note", message(f"checks.no-{part}-fabric"), part, hint)

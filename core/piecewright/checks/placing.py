@@ -36,14 +36,28 @@ def _off_grid(design: Design) -> Iterator[Finding]:
 
 
 def _outside(design: Design, laid_out: Layout) -> Iterator[Finding]:
-    lattice = laid_out.lattice
-    columns, rows = laid_out.cells[:, 0] + laid_out.cells[:, 2], laid_out.cells[:, 1] + laid_out.cells[:, 3]
-    for index in np.flatnonzero((columns > lattice.columns) | (rows > lattice.rows)).tolist():
-        block = laid_out.blocks[index]
-        said = message(
-            "checks.outside", block=_name(design, block), columns=lattice.columns, rows=lattice.rows
-        )
-        yield _at(block, "checks.outside", said, message("checks.move-inside"))
+    """Blocks that stick out of the lattice, or lie on a sash."""
+    quilt, lattice = design.quilt, laid_out.lattice
+    for block in laid_out.blocks if _may_stick_out(laid_out) else ():
+        if quilt.fits(*block.laid[:4]):
+            continue
+        if lattice.holds(*block.laid[:4]):
+            said = message("checks.on-sash", block=_name(design, block))
+            yield _at(block, "checks.on-sash", said, message("checks.move-inside"))
+        else:
+            said = message(
+                "checks.outside", block=_name(design, block), columns=lattice.columns, rows=lattice.rows
+            )
+            yield _at(block, "checks.outside", said, message("checks.move-inside"))
+
+
+def _may_stick_out(laid_out: Layout) -> bool:
+    """Whether it is worth asking block by block: not in a plain setting where all lie inside."""
+    lattice, cells = laid_out.lattice, laid_out.cells
+    if laid_out.frame.on_point or laid_out.frame.sashing is not None:
+        return True
+    columns, rows = cells[:, 0] + cells[:, 2], cells[:, 1] + cells[:, 3]
+    return bool(((columns > lattice.columns) | (rows > lattice.rows)).any())
 
 
 def _overlaps(design: Design, laid_out: Layout) -> Iterator[Finding]:

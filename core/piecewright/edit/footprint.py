@@ -8,7 +8,7 @@ from math import gcd
 from operator import attrgetter
 from typing import NamedTuple
 
-from piecewright.edit.facts_of import Widths, given_of, given_under, narrow_widths
+from piecewright.edit.facts_of import Widths, facts_of, given_under, narrow_widths
 from piecewright.edit.refusing import refuse
 from piecewright.errors import EditError, MakingError, RecipeError
 from piecewright.making.facts import Facts
@@ -151,14 +151,14 @@ def all_laid(design: Design, quilt: Quilt) -> tuple[Laid, ...]:
 
 def exact_size(design: Design, block: str) -> Finished:
     """The finished size of a block that lies unturned. Raises EditError where it is no fraction or can not be made."""
-    found = design.shelf.blocks[block]
+    name = design.shelf.blocks[block].name
     try:
-        made = facts(design.shelf.recipes[found.recipe], given_of(design, found))
+        made = facts_of(design, block)
     except (RecipeError, MakingError) as fault:
-        why = message("edit.cannot-be-made", name=found.name, why=fault.message)
+        why = message("edit.cannot-be-made", name=name, why=fault.message)
         raise EditError(why, fault.hint, fault.where) from fault
     if isinstance(made.finished.width, float) or isinstance(made.finished.height, float):
-        refuse("not-exact", message("edit.square-it-up"), name=found.name, size=made.finished)
+        refuse("not-exact", message("edit.square-it-up"), name=name, size=made.finished)
     return made.finished
 
 

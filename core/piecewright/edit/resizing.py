@@ -3,6 +3,7 @@
 What fits stays where it is.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterable
 from fractions import Fraction
 from typing import Literal
@@ -14,24 +15,33 @@ from piecewright.edit.scaling import with_blocks_scaled
 from piecewright.edit.wall import Wall
 from piecewright.errors import EditError
 from piecewright.model.design import Design
-from piecewright.model.quilt import MOST_CELLS, Lattice
+from piecewright.model.frame import frame_of
+from piecewright.model.quilt import MOST_CELLS, Lattice, Quilt
 from piecewright.words.message import Message, message
 
 
 @edit("set-columns", undo="edit.undo-columns")
 def set_columns(design: Design, *, columns: int, at: Literal["left", "right"] = "right") -> Design:
     """Give the quilt more or fewer columns, at its right or its left; what no longer fits leaves the wall."""
-    quilt = design.quilt
-    added = columns - quilt.lattice.columns
-    return _resized(design, quilt.lattice.changed(columns=columns), columns=added if at == "left" else 0)
+    lattice = design.quilt.lattice
+    added = columns - lattice.columns
+    after = lattice.changed(columns=columns)
+    if lattice.kind == "on point":
+        added *= lattice.space_columns
+        return _resized(design, after, columns=added) if at == "left" else _resized(design, after, rows=added)
+    return _resized(design, after, columns=added if at == "left" else 0)
 
 
 @edit("set-rows", undo="edit.undo-rows")
 def set_rows(design: Design, *, rows: int, at: Literal["top", "bottom"] = "bottom") -> Design:
     """Give the quilt more or fewer rows, at its bottom or its top; what no longer fits leaves the wall."""
-    quilt = design.quilt
-    added = rows - quilt.lattice.rows
-    return _resized(design, quilt.lattice.changed(rows=rows), rows=added if at == "top" else 0)
+    lattice = design.quilt.lattice
+    added = rows - lattice.rows if at == "top" else 0
+    after = lattice.changed(rows=rows)
+    if lattice.kind == "on point":
+        added *= lattice.space_rows
+        return _resized(design, after, columns=added, rows=added)
+    return _resized(design, after, rows=added)
 
 
 @edit("set-target-size", undo="edit.undo-target-size")
@@ -41,9 +51,15 @@ def set_target_size(design: Design, *, width: Fraction, height: Fraction) -> Des
     borders = 2 * sum((border.width for border in quilt.borders), Fraction(0))
     if min(width, height) <= borders:
         refuse("target-too-small", message("edit.target-above", borders=borders), width=width, height=height)
-    columns = _nearest_count((width - borders) / quilt.lattice.unit)
-    rows = _nearest_count((height - borders) / quilt.lattice.unit)
-    return _resized(design, quilt.lattice.changed(columns=columns, rows=rows))
+    columns = _nearest_count(quilt, width - borders, "columns")
+    rows = _nearest_count(quilt, height - borders, "rows")
+    before = quilt.lattice
+    added = columns - before.columns
+    return _resized(
+        design,
+        before.changed(columns=columns, rows=rows),
+        rows=added * before.space_columns if before.kind == "on point" else 0,
+    )
 
 
 @edit("set-unit", undo="edit.undo-unit")
@@ -54,15 +70,12 @@ def set_unit(design: Design, *, unit: Fraction) -> Design:
     """
     quilt, lattice = design.quilt, design.quilt.lattice
     laid = all_laid(design, quilt)
-    fine = _finest(laid, lattice)
+    fine = _finest(laid, quilt)
     lattice.changed(unit=unit)
     if (fine / unit).denominator != 1:
         refuse("unit-cuts-blocks", message("edit.units-that-fit", unit=fine, half=fine / 2), unit=unit)
     factor = lattice.unit / unit
-    columns, rows = int(lattice.columns * factor), int(lattice.rows * factor)
-    if max(columns, rows) > MOST_CELLS:
-        refuse("too-many-cells", columns=columns, rows=rows, most=MOST_CELLS)
-    empty = quilt.changed(lattice=Lattice(unit, columns, rows), rows=())
+    empty = quilt.changed(lattice=_on_unit(lattice, unit), rows=())
     wall = Wall(design, empty)
     for one in laid:
         cell = Cell(int(one.column * factor), int(one.row * factor))
@@ -134,16 +147,50 @@ def _resized(design: Design, lattice: Lattice, columns: int = 0, rows: int = 0) 
     return design.with_quilt(wall.quilt())
 
 
-def _nearest_count(cells: Fraction) -> int:
-    return min(max(int(cells + Fraction(1, 2)), 1), MOST_CELLS)
+def _nearest_count(quilt: Quilt, wanted: Fraction, way: Literal["columns", "rows"]) -> int:
+    """The columns or rows with which the center comes nearest to a width or height; a tie goes up."""
+
+    def length(count: int) -> Fraction:
+        lattice = quilt.lattice.changed(**{way: count})
+        size = frame_of(lattice, quilt.sashing, quilt.triangles.float).size
+        return Fraction(size.width if way == "columns" else size.height)
+
+    most = MOST_CELLS
+    if quilt.lattice.kind == "on point":
+        other = quilt.lattice.rows if way == "columns" else quilt.lattice.columns
+        most = max(MOST_CELLS // quilt.lattice.space_columns - other + 1, 1)
+    above = bisect_left(range(1, most + 1), wanted, key=length) + 1
+    if above > most:
+        return most
+    below = max(above - 1, 1)
+    return above if length(above) - wanted <= wanted - length(below) else below
 
 
-def _finest(laid: Iterable[Laid], lattice: Lattice) -> Fraction:
-    """The largest unit on whose grid all blocks and the edges of the quilt lie."""
-    cells = {lattice.columns, lattice.rows}
+def _finest(laid: Iterable[Laid], quilt: Quilt) -> Fraction:
+    """The largest unit on whose grid all blocks, the spaces and the edges of the quilt lie."""
+    lattice = quilt.lattice
+    cells = {lattice.columns, lattice.rows} if lattice.kind == "straight" else {lattice.space_columns}
+    if quilt.sashing is not None:
+        cells |= {lattice.space_columns, lattice.space_rows}
     for one in laid:
         cells.update(one[:4])
     return common_measure(*(count * lattice.unit for count in cells))
+
+
+def _on_unit(lattice: Lattice, unit: Fraction) -> Lattice:
+    """The same lattice in cells of another size, of which all its lines are whole multiples."""
+    factor = lattice.unit / unit
+    on_point = lattice.kind == "on point"
+    columns, rows = int(lattice.columns * factor), int(lattice.rows * factor)
+    if max(columns, rows) > MOST_CELLS:
+        refuse("too-many-cells", columns=columns, rows=rows, most=MOST_CELLS)
+    return lattice.changed(
+        unit=unit,
+        columns=lattice.columns if on_point else columns,
+        rows=lattice.rows if on_point else rows,
+        space_columns=max(int(lattice.space_columns * factor), 1),
+        space_rows=max(int(lattice.space_rows * factor), 1),
+    )
 
 
 def _lay_if_it_fits(wall: Wall, laid: Laid) -> None:

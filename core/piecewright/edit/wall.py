@@ -116,14 +116,8 @@ class Wall:
         row[row.index(laid.placement)] = placement
 
     def is_inside(self, laid: Laid) -> bool:
-        """Whether a block lies wholly in the lattice."""
-        right, bottom = laid.column + laid.columns, laid.row + laid.rows
-        return (
-            laid.column >= 0
-            and laid.row >= 0
-            and right <= self._lattice.columns
-            and bottom <= self._lattice.rows
-        )
+        """Whether a block lies wholly in the lattice, and on no sash."""
+        return self._quilt.fits(*laid[:4])
 
     def name(self, laid: Laid) -> str:
         """The name of a block on the wall."""
@@ -156,8 +150,16 @@ class Wall:
         return self._rows.setdefault(number, list(self._row(number)))
 
     def _refuse_outside(self, laid: Laid, alone: bool) -> NoReturn:
-        columns, rows = self._lattice.columns, self._lattice.rows
+        lattice = self._lattice
         args: dict[str, Arg] = {"name": self.name(laid), "columns": laid.columns, "rows": laid.rows}
+        if lattice.kind == "on point" or lattice.holds(*laid[:4]):
+            room = self._nearest_room(laid) if alone else message("edit.move-less")
+            here: dict[str, Arg] = {"column": laid.column + 1, "row": laid.row + 1}
+            if self._quilt.sashing is not None and lattice.holds(*laid[:4]):
+                space: dict[str, Arg] = {"columns": lattice.space_columns, "rows": lattice.space_rows}
+                refuse("over-sash", room, **{**args, **here, **space})
+            refuse("outside-on-point", room, **args, **here)
+        columns, rows = lattice.columns, lattice.rows
         if laid.columns > columns or laid.rows > rows:
             refuse(
                 "larger-than-quilt", message("edit.widen-quilt"), all_columns=columns, all_rows=rows, **args

@@ -307,6 +307,17 @@ class Quilt(Value, frozen=True, dict=True):
         """Where the cells lie."""
         return frame_of(self.lattice, self.sashing, self.triangles.float)
 
+    def fits(self, column: int, row: int, columns: int, rows: int) -> bool:
+        """Whether a block over these cells lies in the lattice and on no sash."""
+        lattice, sashing = self.lattice, self.sashing
+        if not lattice.holds(column, row, columns, rows):
+            return False
+        if sashing is None:
+            return True
+        wide, high = lattice.space_columns, lattice.space_rows
+        beside = not sashing.columns or column // wide == (column + columns - 1) // wide
+        return beside and (not sashing.rows or row // high == (row + rows - 1) // high)
+
     @property
     def finished(self) -> Finished:
         """The quilt's finished size with its borders."""

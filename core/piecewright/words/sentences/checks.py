@@ -2,6 +2,8 @@
 
 SENTENCES: dict[str, str] = {
     "checks.place": "column {column}, row {row}",
+    "checks.on-sash": '"{block}" reaches over the sashing.',
+    "checks.no-triangles-fabric": "The fabric of the setting triangles is not chosen yet.",
     "checks.outside": "{block} lies partly outside the {columns} x {rows} cells of the quilt.",
     "checks.move-inside": "Move it, or make the quilt larger.",
     "checks.overlap": "{block} lies on {other}.",

@@ -44,6 +44,10 @@ SENTENCES: dict[str, str] = {
     "edit.undo-block-size": "Change the block size",
     "edit.undo-add-border": "Add a border",
     "edit.undo-change-border": "Change a border",
+    "edit.undo-setting": "Change the setting",
+    "edit.undo-sashing": "Change the sashing",
+    "edit.undo-triangles": "Change the setting triangles",
+    "edit.undo-coping": "Change the coping strips",
     "edit.undo-remove-border": "Remove a border",
     "edit.undo-move-border": "Move a border",
     "edit.undo-binding": "Change the binding",
@@ -74,6 +78,16 @@ SENTENCES: dict[str, str] = {
     "edit.larger-than-quilt": '"{name}" covers {columns} x {rows} cells, more than the whole quilt '
     "of {all_columns} x {all_rows} cells.",
     "edit.widen-quilt": "Add columns or rows first.",
+    "edit.outside-on-point": '"{name}" covers {columns} x {rows} cells, and from column {column}, row {row} of the '
+    "slanted rows it would stick out of the quilt.",
+    "edit.over-sash": '"{name}" at column {column}, row {row} would lie on the sashing: a space is {columns} x {rows} '
+    "cells.",
+    "edit.larger-space": "Make the spaces between the sashes larger, or move the block.",
+    "edit.space-size": "A space can not have {count} x {count} cells; from 1 to {most} each way will do.",
+    "edit.moves-none": "Every block stays in its cell.",
+    "edit.moves": "{stay:block stays in its cell|blocks stay in their cells}, {moved:moves|move} to another.",
+    "edit.moves-left": "{stay:block stays in its cell|blocks stay in their cells}, {moved:moves|move} to another, and "
+    "{left:leaves|leave} the wall.",
     "edit.occupied": '"{name}" does not fit at column {column}, row {row}: "{other}" lies there.',
     "edit.nearest-room": "The nearest free place is column {column}, row {row}.",
     "edit.make-room": "Make room there first.",
