@@ -77,10 +77,11 @@ class Layout:
 
     @cached_property
     def gap_cells(self) -> tuple[Cells, ...]:
-        """The cells without a block, as rectangles that sashing does not cross: column, row, columns, rows."""
+        """The cells without a block, as rectangles that no sash and no slanted row cuts: column, row, columns, rows."""
         lattice, frame = self.lattice, self.frame
-        columns = lattice.space_columns if frame.sash_columns else lattice.across
-        rows = lattice.space_rows if frame.sash_rows else lattice.down
+        parted = frame.on_point
+        columns = lattice.space_columns if parted or frame.sash_columns else lattice.across
+        rows = lattice.space_rows if parted or frame.sash_rows else lattice.down
         return gap_rects((self.covered() == 0) & _mask(lattice), columns, rows)
 
     def _gaps(self, fabric: str) -> Iterator[LaidPart]:

@@ -88,6 +88,7 @@ def quilt_pressing(design: Design) -> QuiltPressing:
     found = Joins()
     if order.assembly is not None:
         ends = [_placed_ends(design, block, number, held) for number, block in enumerate(order.blocks)]
+        ends += [NO_ENDS] * len(order.fillings)
         found = joins_of(order.assembly, ends, held + 1)
     signs, bound = _balanced(found, held)
     blocks = tuple(BlockPressing(block, signs[number] < 0) for number, block in enumerate(order.blocks))

@@ -7,9 +7,10 @@ from itertools import groupby
 from typing import Literal
 
 from piecewright.errors import Finding
-from piecewright.geometry.shapes import Rect
 from piecewright.model.design import Design
+from piecewright.plan.between import LaidPart
 from piecewright.plan.layout import Layout, PlacedBlock, layout
+from piecewright.plan.slanted_rows import rect_of, slanted_count, slanted_rows
 from piecewright.plan.stage import stage
 from piecewright.sewing.assembly import (
     Assembly,
@@ -55,12 +56,14 @@ class SewingStep:
 class SewingOrder:
     """How the top of the arrangement in view is sewn.
 
-    `blocks` are those sewn in; `assembly` names them by their place there and lies in finished inches from the quilt's
-    finished top left, None where nothing is placed; `parts` are all its parts, each after its own. `count` has the
-    seams between blocks, `border_seams` and `border_length` those that sew the borders on.
+    `blocks` are those sewn in, `fillings` the sashes, setting triangles and coping strips; `assembly` names both by
+    their place there, `fillings` counted on after `blocks`, and lies in the frame of the blocks, None where nothing
+    is placed; `parts` are all its parts, each after its own. `count` has the seams between all these, `border_seams`
+    and `border_length` those that sew the borders on.
     """
 
     blocks: tuple[PlacedBlock, ...]
+    fillings: tuple[LaidPart, ...]
     assembly: Assembly | None
     parts: tuple[Assembly, ...]
     steps: tuple[SewingStep, ...]
@@ -87,37 +90,45 @@ class SewingOrder:
 def sewing_order(design: Design) -> SewingOrder:
     """The order for the arrangement in view. Never raises for a design: what does not work out is a finding."""
     laid = layout(design)
-    blocks = tuple(_sewn(laid))
-    assembly = assemble([_rect(block) for block in blocks]) if blocks else None
+    blocks = tuple(_sewn(design, laid))
+    fillings = (*laid.between, *laid.gaps)
+    assembly, count = _assembled(laid, blocks, fillings)
     parts = tuple(parts_in_order(assembly)) if assembly else ()
-    names = _Names(design, blocks, parts)
+    names = _Names(design, blocks, fillings, parts)
     borders = tuple(_borders(design, laid))
-    nothing = SeamCount(0, 0, Fraction(0), Fraction(0))
     return SewingOrder(
         blocks=blocks,
+        fillings=fillings,
         assembly=assembly,
         parts=parts,
         steps=(*names.steps(), *borders),
-        count=seam_count(assembly) if assembly else nothing,
+        count=count,
         border_seams=sum(step.seams for step in borders),
         border_length=sum((step.seams * step.seam_length for step in borders), Fraction(0)),
         findings=tuple(_findings(laid, len(blocks))),
     )
 
 
-def _rect(block: PlacedBlock) -> Rect:
-    rect = block.rect
-    return Rect(rect.x, rect.y, rect.x + rect.width, rect.y + rect.height)
+def _assembled(
+    laid: Layout, blocks: Sequence[PlacedBlock], fillings: Sequence[LaidPart]
+) -> tuple[Assembly | None, SeamCount]:
+    if not blocks:
+        return None, SeamCount(0, 0, Fraction(0), Fraction(0))
+    slanted = slanted_rows(laid, blocks, fillings) if laid.frame.on_point else None
+    if slanted is not None:
+        return slanted, slanted_count(laid, slanted)
+    pieces: list[PlacedBlock | LaidPart] = [*blocks, *fillings]
+    whole = assemble([rect_of(piece) for piece in pieces])
+    return whole, seam_count(whole)
 
 
-def _sewn(laid: Layout) -> Iterator[PlacedBlock]:
-    """The blocks that lie within the quilt and on no other."""
-    lattice = laid.lattice
+def _sewn(design: Design, laid: Layout) -> Iterator[PlacedBlock]:
+    """The blocks that lie within the quilt, on no sash and on no other."""
     crowded = bool((laid.covered() > 1).any())
     taken: set[tuple[int, int]] = set()
     for block in laid.blocks:
         column, row, columns, rows = block.laid[:4]
-        if column + columns > lattice.columns or row + rows > lattice.rows:
+        if not design.quilt.fits(column, row, columns, rows):
             continue
         if crowded:
             cells = {(column + x, row + y) for x in range(columns) for y in range(rows)}
@@ -132,8 +143,8 @@ def _findings(laid: Layout, sewn: int) -> Iterator[Finding]:
     if missing:
         said = message("sewing.left-out", count=missing)
         yield Finding("sewing.left-out", "warning", said, "quilt", message("sewing.place-apart"))
-    empty = int((laid.covered() == 0).sum())
-    if empty and sewn:
+    empty = laid.missing
+    if empty and sewn and laid.coping is None:
         said = message("sewing.gaps", cells=empty)
         yield Finding("sewing.gaps", "note", said, "quilt", message("plan.fill-cells"))
 
@@ -141,9 +152,16 @@ def _findings(laid: Layout, sewn: int) -> Iterator[Finding]:
 class _Names:
     """What the parts of a top are called: rows and columns of the whole, sections numbered as they are made."""
 
-    def __init__(self, design: Design, blocks: Sequence[PlacedBlock], parts: Sequence[Assembly]) -> None:
+    def __init__(
+        self,
+        design: Design,
+        blocks: Sequence[PlacedBlock],
+        fillings: Sequence[LaidPart],
+        parts: Sequence[Assembly],
+    ) -> None:
         self._design = design
         self._blocks = blocks
+        self._fillings = fillings
         self._parts = parts
         self._names: dict[int, tuple[Kind, Message]] = {}
         self._name_all()
@@ -153,7 +171,8 @@ class _Names:
         if isinstance(whole, Section):
             kind: Kind = "row" if whole.axis == "down" else "column"
             code = "sewing.row" if kind == "row" else "sewing.column"
-            for number, part in enumerate(whole.parts, 1):
+            rows = whole.parts[1:-1] if self._is_slanted(whole) else whole.parts
+            for number, part in enumerate(rows, 1):
                 self._names[id(part)] = (kind, message(code, number=number))
         sections = 0
         for part in self._parts:
@@ -162,6 +181,12 @@ class _Names:
                 self._names[id(part)] = ("section", message("sewing.section", number=sections))
         if whole is not None:
             self._names[id(whole)] = ("center", message("sewing.center"))
+
+    def _is_slanted(self, whole: Section) -> bool:
+        """Whether these are slanted rows, a corner triangle at each end."""
+        end = whole.parts[0]
+        filling = self._filling(end) if isinstance(end, Piece) else None
+        return filling is not None and filling.part == "corner-triangle" and filling.row is None
 
     def steps(self) -> Iterator[SewingStep]:
         """A step for every part that is more than a block."""
@@ -174,14 +199,17 @@ class _Names:
     def _section(self, part: Section, number: int) -> SewingStep:
         kind, name = self._names[id(part)]
         facts: dict[str, Arg] = {"seams": part.seams, "length": part.seam_length}
-        listed = kind == "center" and all(id(inner) in self._names for inner in part.parts)
-        if listed:
-            first, last = (self._names[id(inner)][1] for inner in (part.parts[0], part.parts[-1]))
-            sentence = message(f"sewing.sew-all-{part.axis}", first=first, last=last, **facts)
+        slanted = kind == "center" and self._is_slanted(part)
+        rows = part.parts[1:-1] if slanted else part.parts
+        if kind == "center" and all(id(inner) in self._names for inner in rows):
+            first, last = (self._names[id(inner)][1] for inner in (rows[0], rows[-1]))
+            code = "sewing.sew-slanted" if slanted else f"sewing.sew-all-{part.axis}"
+            sentence = message(code, first=first, last=last, **facts)
         else:
             parts = tuple(self._listed(part.parts, places=kind not in ("row", "column")))
             sentence = message(f"sewing.sew-{part.axis}", name=name, parts=parts, **facts)
-        return SewingStep(kind, name, sentence, (), number, _size(part), part.seams, 0, part.seam_length)
+        length = Fraction(0) if slanted else part.seam_length
+        return SewingStep(kind, name, sentence, (), number, _size(part), part.seams, 0, length)
 
     def _knot(self, part: Knot, number: int) -> SewingStep:
         kind, name = self._names[id(part)]
@@ -215,18 +243,31 @@ class _Names:
                 yield self._block(some[0])
 
     def _look(self, part: Assembly) -> object:
-        if isinstance(part, Piece):
-            placement = self._blocks[part.index].laid.placement
-            return placement.block, placement.turn
-        return id(part)
+        if not isinstance(part, Piece):
+            return id(part)
+        filling = self._filling(part)
+        if filling is not None:
+            return filling.part, filling.fabric, part.box.width, part.box.height
+        placement = self._blocks[part.index].laid.placement
+        return placement.block, placement.turn
+
+    def _filling(self, part: Piece) -> LaidPart | None:
+        """The sash, triangle or strip that a piece is; None for a block."""
+        number = part.index - len(self._blocks)
+        return self._fillings[number] if number >= 0 else None
 
     def _one(self, part: Assembly) -> Message:
         if not isinstance(part, Piece):
             return self._names[id(part)][1]
+        if self._filling(part) is not None:
+            return self._block(part)
         laid = self._blocks[part.index].laid
         return message("sewing.block-at", block=self._block(part), column=laid.column + 1, row=laid.row + 1)
 
     def _block(self, part: Piece) -> Message:
+        filling = self._filling(part)
+        if filling is not None:
+            return message(f"sewing.part-{filling.part}")
         placement = self._blocks[part.index].laid.placement
         name = self._design.shelf.blocks[placement.block].name
         return message(f"sewing.block-turned-{placement.turn}", name=name)
@@ -237,22 +278,31 @@ def _size(part: Assembly) -> Finished:
 
 
 def _borders(design: Design, laid: Layout) -> Iterator[SewingStep]:
-    """Two steps for each border: the pair sewn on first, then the other."""
+    """Two steps for each border: the pair sewn on first, then the other; a mitered one and its corners in one."""
     width, height = laid.center.width, laid.center.height
     for number, border in enumerate(design.quilt.borders, 1):
         fabric = design.shelf.fabrics[border.fabric].name
-        for pair in ("sides", "ends") if border.first == "sides" else ("ends", "sides"):
+        ends_last = border.first == "sides" or border.corners == "squares"
+        pairs = ("sides", "ends") if ends_last else ("ends", "sides")
+        for pair in ("miters",) if border.corners == "mitered" else pairs:
             length = height if pair == "sides" else width
-            width += 2 * border.width if pair == "sides" else 0
-            height += 2 * border.width if pair == "ends" else 0
+            seams = {"miters": 8, "sides": 2, "ends": 2}[pair]
+            code = f"sewing.border-{pair}"
+            if border.pieced is not None or (border.corners == "squares" and pair == "ends"):
+                code = f"sewing.border-{pair}-made"
+            inner = width, height
+            width += 2 * border.width if pair != "ends" else 0
+            height += 2 * border.width if pair != "sides" else 0
             yield SewingStep(
                 kind="border",
                 name=message("sewing.border", number=number),
-                sentence=message(f"sewing.border-{pair}", number=number, fabric=fabric, length=length),
+                sentence=message(
+                    code, number=number, fabric=fabric, length=length, wide=inner[0], high=inner[1]
+                ),
                 details=(),
                 part=None,
                 size=Finished(width, height),
-                seams=2,
+                seams=seams,
                 partial=0,
-                seam_length=length,
+                seam_length=Fraction(0) if pair == "miters" else length,
             )

@@ -22,6 +22,8 @@ from piecewright.plan.between import triangle_plan
 from piecewright.plan.layout import Layout, layout
 from piecewright.plan.materials import materials
 from piecewright.plan.rects import corners
+from piecewright.plan.sewing_order import sewing_order
+from piecewright.sewing.assembly import Piece
 from tests.core.plan.samples import BLOCK, rails
 
 ROOT = sqrt(2)
@@ -131,6 +133,24 @@ def test_turning_every_block_by_180_changes_no_count(
         after.parts,
         after.borders,
     )
+
+
+@given(settings(), st.randoms(use_true_random=False))
+def test_the_order_of_sewing_takes_every_piece_once(
+    setting: tuple[Lattice, Sashing | None, Triangles], random: Random
+) -> None:
+    lattice, sashing, triangles = setting
+    found = filled(lattice, 0.7, random, sashing=sashing, triangles=triangles, coping="f4")
+    order = sewing_order(found)
+    laid = layout(found)
+    if order.assembly is None:
+        assert not laid.blocks
+        return
+    taken = sorted(part.index for part in order.parts if isinstance(part, Piece))
+    assert taken == list(range(len(laid.blocks) + len(laid.between) + len(laid.gaps)))
+    assert order.count.seams == len(taken) - 1  # straight seams only: each joins two parts
+    assert not order.count.partial
+    assert all(str(step.sentence) for step in order.steps)
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(1, 1), (2, 2), (3, 4), (4, 5), (6, 2)])

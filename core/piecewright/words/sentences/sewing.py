@@ -38,6 +38,20 @@ SENTENCES: dict[str, str] = {
     "sewing.knot-finish": "Finish the partial seam between {before:and} and {after:and} ({length} seam, finished).",
     "sewing.border-sides": "Sew border {number}, {fabric}, to the left and the right: 2 seams {length} long finished.",
     "sewing.border-ends": "Sew border {number}, {fabric}, to the top and the bottom: 2 seams {length} long finished.",
+    "sewing.border-miters": "Sew border {number}, {fabric}, to all four sides, from corner to corner of the {wide} and "
+    "{high} long edges, and then its four mitered corners.",
+    "sewing.border-sides-made": "Sew the sides of border {number} together, then to the left and the right: 2 seams "
+    "{length} long finished.",
+    "sewing.border-ends-made": "Sew the top and the bottom of border {number} together, corners included, then to the "
+    "quilt: 2 seams {length} long finished.",
+    "sewing.sew-slanted": "Sew the slanted {first} to {last} together, then the last two corner triangles on; "
+    "{seams:seam|seams}, each as long as the quilt is there.",
+    "sewing.part-sash": "a sash",
+    "sewing.part-cornerstone": "a cornerstone",
+    "sewing.part-edge-cornerstone": "a cornerstone of the edge",
+    "sewing.part-side-triangle": "a side triangle",
+    "sewing.part-corner-triangle": "a corner triangle",
+    "sewing.part-coping-strip": "a coping strip",
     "sewing.total": "{seams:seam|seams}, {length} long together, the longest {longest} (finished).",
     "sewing.total-partial": "{seams:seam|seams}, {length} long together, the longest {longest} (finished); "
     "{partial:of them is|of them are} partial.",
