@@ -92,6 +92,10 @@ def test_a_step_moves_each_further_piece_along_the_seam() -> None:
     tops = [patch.seen.box.top for patch in cloth.patches if patch.letter == "A"]
     assert tops == [0, 1, 2, 3]
     assert "each 1 in further along the seam" in str(making.outcomes[-1].sentence)
+    back = run(recipe([*steps, sew("stairs", ["p.*"], "across", step="-1")], ["stairs"]), Given())
+    (cloth,) = back.table.piles["stairs"]
+    assert [patch.seen.box.top for patch in cloth.patches if patch.letter == "A"] == [3, 2, 1, 0]
+    assert "each 1 in further back along the seam" in str(back.outcomes[-1].sentence)
     squared = facts([*steps, sew("s", ["p.*"], "across", step="1"), square("block", "s", "fit", "fit")])
     assert (squared.unfinished.width, squared.unfinished.height) == (Fraction(13, 2), Fraction(7, 2))
 

@@ -150,7 +150,8 @@ def _how(step: Sew, joined: Joined, hand: Hand) -> Iterator[Message]:
     elif align in ("start", "end") and step.step is None:
         yield message(f"making.even-{align}-{step.axis}")
     if step.step is not None:
-        yield message("making.stepped", step=hand.value(step.step, "step"))
+        shift = hand.value(step.step, "step")
+        yield message("making.stepped-back" if shift < 0 else "making.stepped", step=abs(shift))
     if step.flush:
         yield message("making.flush", first=joined.pieces[0])
     if step.leave is not None:

@@ -33,6 +33,7 @@ SENTENCES: dict[str, str] = {
     "making.even-end-edge": ", the lower (or right) ends even",
     "making.matched": ", matching the points where seams meet the slant; the raw ends stand {apart} apart",
     "making.stepped": ", each {step} further along the seam",
+    "making.stepped-back": ", each {step} further back along the seam",
     "making.even-start-down": ", left ends even",
     "making.even-end-down": ", right ends even",
     "making.even-start-across": ", top ends even",
