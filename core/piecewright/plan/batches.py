@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from piecewright.errors import Finding
 from piecewright.making.facts import Bed, Facts
+from piecewright.plan.cautions import set_bows, stack_drifts
 from piecewright.plan.keys import UNCHOSEN, BatchKey, SetKey
 from piecewright.plan.packing import Kit
 from piecewright.plan.stage import stage
@@ -100,15 +101,18 @@ def _asks(room: Workroom, key: BatchKey, block: str) -> tuple[tuple[Ask, ...], t
     """What one batch asks of strip sets; a bed that no set of its cloth can give is a finding instead."""
     work = room.work(block)
     counts: Counter[tuple[SetKey, Kit]] = Counter()
-    findings = [_no_fabric(block, work.block.name, letter) for letter in _unchosen(key)]
+    name = work.block.name
+    findings = [_no_fabric(block, name, letter) for letter in _unchosen(key)]
+    findings += stack_drifts(block, name, work.facts.stack)
     for bed, kit, needed in _kits(room, block):
         for layer in range(work.facts.stack):
             sets = room.set_key(bed, {letter: ids[layer] for letter, ids in key.fabrics})
             capacity = room.capacity(sets)
             if capacity is None or needed <= capacity:
                 counts[sets, kit] += bed.count
+                findings += set_bows(block, name, len(sets.lanes), capacity or kit.run)
             else:
-                findings.append(_no_block(block, work.block.name, kit, capacity, needed))
+                findings.append(_no_block(block, name, kit, capacity, needed))
     asks = tuple(Ask(sets, kit, count) for (sets, kit), count in sorted(counts.items()))
     return asks, tuple(dict.fromkeys(findings))
 

@@ -18,6 +18,7 @@ from piecewright.plan.batting import BattingPlan, batting_plan
 from piecewright.plan.bias import BiasLine, bias_line
 from piecewright.plan.binding import BindingPlan, binding_plan
 from piecewright.plan.borders import BorderPlan, around, border_plan
+from piecewright.plan.cautions import border_stretches
 from piecewright.plan.cloth import Cloth, Use, cloth, strip_use
 from piecewright.plan.fillings import Fillings, fillings, with_borders
 from piecewright.plan.keys import UNCHOSEN, StripKey
@@ -271,8 +272,11 @@ def _findings(
     for batch in counted.troubled.in_order():
         found.update(dict.fromkeys(batch.findings))
     yield from found
-    for border in outside.borders:
+    for number, border in enumerate(outside.borders, 1):
         yield from border.findings
+        if border.strips:
+            longest = max(Fraction(border.sides.width), Fraction(border.ends.width))
+            yield from border_stretches(number, longest)
     yield from (*filling.findings, *outside.binding.findings, *outside.backing.findings)
     if missing and quilt.coping is None:
         cells = quilt.lattice.cell_count

@@ -15,7 +15,7 @@ from piecewright.plan.materials import materials
 from tests.core.plan.samples import BLOCK, BOLT, block, design, letters, quilt, rails
 from tests.core.strategies import designs
 
-DONE: dict[str, Any] = {"binding": Binding("f4"), "backing": Backing("f5")}
+DONE: dict[str, Any] = {"binding": Binding("f4", extra=Fraction(10)), "backing": Backing("f5")}
 
 
 def codes(found: Design) -> list[str]:
@@ -110,7 +110,12 @@ def test_what_a_making_warns_of_is_told_with_its_block() -> None:
 
 def test_fabrics_not_chosen_yet_and_empty_cells_are_notes() -> None:
     found = rails(59)
-    assert codes(found) == ["plan.cells-empty", "checks.no-binding-fabric", "checks.no-backing-fabric"]
+    assert codes(found) == [
+        "plan.binding-tight",
+        "plan.cells-empty",
+        "checks.no-binding-fabric",
+        "checks.no-backing-fabric",
+    ]
     assert {finding.severity for finding in check(found)} == {"note"}
 
 

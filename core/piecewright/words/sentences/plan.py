@@ -138,6 +138,12 @@ SENTENCES: dict[str, str] = {
     "plan.no-block-hint": "Cloth of {needed} usable width would do; or make the block smaller.",
     "plan.no-fabric": "{block} has no fabric for {letter}.",
     "plan.choose-fabric": "Choose one; until then its strips are counted apart.",
+    "plan.bows": "{block}: a set of {strips:strip|strips} that is {length} long bows.",
+    "plan.bows-hint": "Sew its seams from alternate ends, and true it again before you cut.",
+    "plan.drifts": "{block}: of {layers:layer|layers} the lower ones drift under the ruler.",
+    "plan.drifts-hint": "Cut six at most at a time.",
+    "plan.stretches": "Border {number}: a side of {length} cut across the cloth stretches.",
+    "plan.stretches-hint": "Measure the quilt through its middle, cut to that, and pin the border to it.",
     "plan.cells-empty": "{missing} of {cells:cell|cells} {missing:~has|have} no block yet.",
     "plan.fill-cells": "Place blocks there, or make the quilt smaller.",
     # changes
