@@ -75,7 +75,7 @@ def test_the_list_is_clean_text_in_any_measure(found: Design, measure: Measure) 
         assert line.isprintable()
         assert line == line.rstrip()
     for cloth in made.cloth:
-        assert measure.yards(cloth.buy) in text
+        assert measure.yards(cloth.yardage) in text
 
 
 def test_the_list_of_a_throw_reads_as_one_cuts() -> None:
