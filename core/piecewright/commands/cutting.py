@@ -42,8 +42,8 @@ def _run(chosen: Arguments) -> int:
     table = cutting_plan(design, chosen.choice)
     if chosen.fabric is not None:
         table = _only(table, design, chosen.fabric)
-    if chosen.best or chosen.choice == "best":
-        table = best_cutting(table)
+    if chosen.best or chosen.choice in ("best", "any-order"):
+        table = replace(best_cutting(table), choice="any-order" if chosen.choice == "any-order" else "best")
     if chosen.svg is not None:
         _write_pictures(table, design, chosen)
     if chosen.json:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from piecewright.cutting.any_order import AnyOrderPlan, any_order_plan
 from piecewright.cutting.demand import FabricDemand, demand_of
 from piecewright.cutting.had import Had, had_of
 from piecewright.cutting.job import Job
@@ -18,8 +19,8 @@ from piecewright.plan.packing import Truing
 from piecewright.plan.stage import stage
 from piecewright.words.message import Message
 
-Choice = Literal["plain", "level", "best"]
-CHOICES: tuple[Choice, ...] = ("plain", "level", "best")
+Choice = Literal["plain", "level", "best", "any-order"]
+CHOICES: tuple[Choice, ...] = ("plain", "level", "best", "any-order")
 
 
 class StopToken:
@@ -42,7 +43,8 @@ class FabricCutting:
     """One fabric: the plan, with the pieces it gives in its job, and plain cutting beside it.
 
     `longest` is the plan if strips of unlike length are all as long as the longest, None where no length is
-    open: the truth lies between `longest.amount` and `plan.amount`.
+    open: the truth lies between `longest.amount` and `plan.amount`. `second` is a plan of straight cuts in any
+    order, where a search has found one that takes less cloth than `plan`.
     """
 
     fabric: str
@@ -50,6 +52,7 @@ class FabricCutting:
     plain: CuttingPlan
     plan: CuttingPlan
     longest: CuttingPlan | None = None
+    second: AnyOrderPlan | None = None
 
     @property
     def saved(self) -> Fraction:
@@ -101,7 +104,7 @@ def _go_on() -> bool:
 def cutting_plan(design: Design, choice: Choice = "level") -> DesignCutting:
     """The cutting of a design at once: never more cloth than plain cutting. Never raises for a design.
 
-    "best" is only as good as "level" here; `best_cutting` searches.
+    "best" and "any-order" are only as good as "level" here; `best_cutting` searches.
     """
     return table_of(materials(design), choice)
 
@@ -132,8 +135,19 @@ def best_cutting(
         if plan is None and not cancelled():
             report(TableProgress(done, len(start.fabrics), each.fabric))
             plan = _best(each, effort, _reporter(report, done, len(start.fabrics), each.fabric), cancelled)
-        found.append(each if plan is None else replace(each, plan=plan))
+        found.append(each if plan is None else _with_second(replace(each, plan=plan), cancelled))
     return DesignCutting(start.materials, "best", tuple(found))
+
+
+def _with_second(each: FabricCutting, cancelled: Callable[[], bool]) -> FabricCutting:
+    """With the plan of cuts in any order, where there is room for one and it saves."""
+    plan, job = each.plan, each.plan.job
+    area = sum((piece.area * piece.count for piece in job.pieces), Fraction(0))
+    if area >= plan.amount * job.sheet.width:
+        return each
+    found = any_order_plan(job, cancelled)
+    saves = found is not None and found.amount < plan.amount
+    return replace(each, second=found if saves else None)
 
 
 def _settled(plan: CuttingPlan) -> bool:

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Any
 
+from piecewright.cutting.any_order import AnyOrderPlan, cuts_said
 from piecewright.cutting.left_overs import left_overs
 from piecewright.cutting.plans import CuttingPlan, Laid
 from piecewright.cutting.sheets import Sheet
@@ -38,6 +39,7 @@ def _fabric(each: FabricCutting, rounding: str) -> dict[str, Any]:
         "plain": _amount(plan, each.plain.amount),
         "bound": None if plan.bound is None else _amount(plan, plan.bound),
         "proven": plan.proven,
+        "any_order": None if each.second is None else _any_order(each.second),
         "remarks": [str(said) for said in remarks(each, rounding)],
         "pieces": [
             {
@@ -57,6 +59,18 @@ def _fabric(each: FabricCutting, rounding: str) -> dict[str, Any]:
             for left in left_overs(plan)
         ],
         "findings": [finding_report(finding) for finding in findings(plan)],
+    }
+
+
+def _any_order(plan: AnyOrderPlan) -> dict[str, Any]:
+    return {
+        "amount": _inches(plan.amount),
+        "pieces": [
+            {"key": piece.key, "from_left": _inches(piece.place.x), "from_top": _inches(piece.place.y)}
+            for section in plan.sections
+            for piece in section.pieces
+        ],
+        "cuts": [str(said) for said in cuts_said(plan)],
     }
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from io import StringIO
 
+from piecewright.cutting.any_order import cuts_said
 from piecewright.cutting.cutting_list import Line, cutting_list, plain_table
 from piecewright.cutting.left_overs import left_overs
 from piecewright.cutting.plans import CuttingPlan
@@ -25,7 +26,7 @@ def cutting_text(table: DesignCutting, measure: Measure) -> str:
     title = message("cutting.title", name=table.materials.name).text(measure)
     parts = [title, "=" * len(title), ""]
     for each in table.fabrics:
-        parts += [*_fabric(each, table.rounding, measure), ""]
+        parts += [*_fabric(each, table.rounding, measure, any_order=table.choice == "any-order"), ""]
     if not table.fabrics:
         parts += [message("cutting.nothing-to-cut").text(measure), ""]
     return "\n".join(parts)
@@ -80,8 +81,15 @@ def remarks(each: FabricCutting, rounding: str) -> tuple[Message, ...]:
         in_short(plan, each.plain),
         *((open_length,) if open_length else ()),
         *_truing_said(plan),
+        *_second_said(each),
         *(finding.message for finding in findings(plan)),
     )
+
+
+def _second_said(each: FabricCutting) -> Iterator[Message]:
+    if each.second is not None:
+        saved = each.plan.amount - each.second.amount
+        yield message("cutting.second", inches=each.second.amount, saved=saved)
 
 
 def _truing_said(plan: CuttingPlan) -> Iterator[Message]:
@@ -92,11 +100,15 @@ def _truing_said(plan: CuttingPlan) -> Iterator[Message]:
         yield message("cutting.true-ends", first=truing.first, again=truing.again, every=truing.every)
 
 
-def _fabric(each: FabricCutting, rounding: str, measure: Measure) -> Iterator[str]:
+def _fabric(each: FabricCutting, rounding: str, measure: Measure, *, any_order: bool) -> Iterator[str]:
     plan = each.plan
     yield each.name.text(measure)
     for said in remarks(each, rounding):
         yield f"  {said.text(measure)}"
+    if any_order and each.second is not None:
+        yield from ("", "  " + message("cutting.order-title").text(measure))
+        yield from (f"    {BOX} {said.text(measure)}" for said in cuts_said(each.second))
+        return
     for setting in cutting_list(plan):
         yield ""
         yield "  " + message(f"cutting.setting-{setting.stage}", ruler=setting.ruler).text(measure)

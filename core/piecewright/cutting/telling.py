@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from piecewright.cutting.any_order import AnyOrderPlan
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.plans import CuttingPlan
 from piecewright.cutting.sheets import Sheet
@@ -15,7 +16,7 @@ from piecewright.words.message import Message, message
 EIGHTH_YARD = Fraction(YARD, 8)
 
 
-def takes(plan: CuttingPlan, rounding: str = "eighth") -> Message:
+def takes(plan: CuttingPlan | AnyOrderPlan, rounding: str = "eighth") -> Message:
     """What the plan takes of the cloth that costs; `rounding` names how a shop rounds yardage."""
     if plan.job.sheet.length is None:
         return message("cutting.takes-cloth", inches=plan.amount, buy=round_yardage(plan.amount, rounding))

@@ -62,7 +62,8 @@ def cutting_figures(
     truing = Truing(settings.trim_first, settings.trim_again, settings.trim_every)
     cloth = fabric or stand_in("A")
     figures: list[Figure] = []
-    for sheet in placed_sheets(each.plan):
+    in_any_order = each.second if table.choice == "any-order" else None
+    for sheet in (in_any_order.sheet,) if in_any_order else placed_sheets(each.plan):
         scale = _scale(sheet, height)
         for top, bottom in _windows(sheet, Fraction((height - _OVER) / scale)):
             view = View(
@@ -77,7 +78,7 @@ def cutting_figures(
                 measure,
                 left_handed,
             )
-            figures.append(_figure(each, view, table.rounding))
+            figures.append(_figure(each, view, table.rounding, any_order=in_any_order is not None))
     return tuple(figures)
 
 
@@ -147,10 +148,11 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
     return [(top + number * step, top + (number + 1) * step) for number in range(int(parts))]
 
 
-def _figure(each: FabricCutting, view: View, rounding: str) -> Figure:
+def _figure(each: FabricCutting, view: View, rounding: str, *, any_order: bool) -> Figure:
     title = _title(each, view).text(view.measure)
     first = not view.top and view.sheet.sheet == each.plan.job.sheet
-    amount = takes(each.plan, rounding).text(view.measure) if first else ""
+    plan = each.second if any_order and each.second else each.plan
+    amount = takes(plan, rounding).text(view.measure) if first else ""
     legend = _legend(view)
 
     def draw(pen: Pen) -> None:

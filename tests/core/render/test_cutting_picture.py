@@ -1,5 +1,6 @@
 """The drawn cutting plans: to scale, words that never lie on words, pages of a height, mirrored but for the words."""
 
+from dataclasses import replace
 from fractions import Fraction
 from importlib.resources import files
 from pathlib import Path
@@ -7,7 +8,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
+from piecewright.cutting.any_order import any_order_plan
+from piecewright.cutting.planning import first_plan, plain_plan
 from piecewright.cutting.table import cutting_plan
+from piecewright.cutting.telling import takes
 from piecewright.edit.fabrics import set_forms
 from piecewright.files.design_file import load_design
 from piecewright.model.design import Design
@@ -19,6 +23,7 @@ from piecewright.render.layout import Draw, room
 from piecewright.render.pen import ClothFill
 from piecewright.render.recording_pen import Drawn, Transformed, Written, flattened, record
 from piecewright.render.typeface import text_width
+from tests.core.cutting.jobs import quilt_job
 from tests.core.render.reading import read_svg
 from tests.core.strategies import designs
 
@@ -141,6 +146,18 @@ def test_a_left_hand_sees_the_same_words_on_mirrored_cloth() -> None:
     # 1/2 in off the first end, 1/4 in more after three cuts; a seventh of true size
     starts = (0.5, 9.0, 17.5, 26.25)
     assert {round(float(text.at[0]), 3) for text in inside} == {round((x + 4.25) / 7, 3) for x in starts}
+
+
+def test_cuts_in_any_order_are_drawn_as_well() -> None:
+    drawn = load_design(EXAMPLES / "mantel-runner.piecewright").design
+    table = cutting_plan(drawn)
+    job = quilt_job(15, 40, may_turn=False, number=0)
+    cut = replace(table.fabrics[0], plan=first_plan(job), plain=plain_plan(job), second=any_order_plan(job))
+    table = replace(table, choice="any-order", fabrics=(cut,))
+    (figure,) = cutting_figures(cut, table, drawn.fabrics[0])
+    assert cut.second is not None
+    assert str(takes(cut.second)) in [text.words for text in _written(figure.draw)]
+    assert _clashes(figure.draw) == []
 
 
 def test_every_size_on_the_cloth_says_cut() -> None:

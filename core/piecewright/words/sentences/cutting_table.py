@@ -25,6 +25,12 @@ SENTENCES: dict[str, str] = {
     "cutting.for-corner-triangle": "square for corner triangles",
     "cutting.for-coping-strip": "coping strip",
     "cutting.for-corner-square": "corner square",
+    # straight cuts in any order
+    "cutting.second": "Straight cuts in any order take {inches}, {saved} less: more to think of, less to buy.",
+    "cutting.order-title": "In this order, each cut right through:",
+    "cutting.order-strip": "A strip of {height} from selvage to selvage",
+    "cutting.order-across": "from {size}: {at} off its left end",
+    "cutting.order-along": "from {size}: {at} off its upper edge",
     # the list
     "cutting.title": "{name}: what to cut",
     "cutting.nothing-to-cut": "Nothing is to be cut yet.",
