@@ -455,3 +455,13 @@ def test_lengths_are_told_in_the_measure_of_the_user(set_up: SetUp) -> None:
     assert work.table.numbers.sizes.width_field.box.currentText() == "6.35 cm"
     assert work.table.numbers.my_seam.field.box.currentText() == "16.51 cm"
     assert any(card.lines[0].startswith("30.48 x 30.48 cm") for card in work.table.numbers.sizes.cards)
+
+
+def test_what_is_unfolded_comes_into_view(set_up: SetUp) -> None:
+    work = set_up("middle-end-for-end", size=(1180, 620))
+    panel = work.table.numbers
+    panel.verticalScrollBar().setValue(panel.verticalScrollBar().maximum())
+    unfold(work, panel.sizes)
+    QApplication.processEvents()
+    top = panel.sizes.head.mapTo(panel.viewport(), panel.sizes.head.rect().topLeft()).y()
+    assert 0 <= top < panel.viewport().height() - panel.sizes.head.height()

@@ -20,6 +20,8 @@ _MEASURED = (PERFECT_STRIPS, PERFECT_STRIPS - Fraction(1, 16), PERFECT_STRIPS - 
 class MySeamSection(Section):
     """Three strips sewn, as measured: a setting of the design. Below it the real sizes beside the nominal ones."""
 
+    is_quick = False
+
     def build(self) -> None:
         """The field and what follows from it."""
         self.field = LengthField(self._label(), self.look.measure, _MEASURED)

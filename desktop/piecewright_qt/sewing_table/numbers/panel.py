@@ -1,5 +1,7 @@
 """The panel at the table's edge: what can be asked of the block in hand, folded until it is asked."""
 
+from functools import partial
+
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
@@ -61,6 +63,16 @@ class NumbersPanel(QScrollArea):
         """Nothing lies over the block's picture any more."""
         self._ask("")
 
+    def _come_to(self, section: Section, is_open: bool) -> None:
+        """Bring the head of what was unfolded to the top, where it does not fit below; once it is laid out."""
+        if is_open:
+            QTimer.singleShot(0, section, lambda: self._scroll_to(section))
+
+    def _scroll_to(self, section: Section) -> None:
+        bar = self.verticalScrollBar()
+        if section.y() + section.height() > bar.value() + self.viewport().height():
+            bar.setValue(section.y())
+
     def _ask(self, overlay: str) -> None:
         for section in (self.pressing, self.stretch):
             switch = getattr(section, "switch", None)
@@ -83,6 +95,7 @@ class NumbersPanel(QScrollArea):
         column.addWidget(title)
         for section in self.sections:
             column.addWidget(section)
+            section.opened.connect(partial(self._come_to, section))
         column.addStretch(1)
         self.setWidget(page)
         self.setWidgetResizable(True)
