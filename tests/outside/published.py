@@ -96,6 +96,11 @@ class Topic:
         """The ids of the rows that a condition holds for, in order, known wrong ones left out."""
         return tuple(row.id for row in self._rows.values() if not row.known_wrong and where(row))
 
+    @property
+    def asserted(self) -> frozenset[str]:
+        """The ids of the rows that a test asserts or refutes."""
+        return frozenset(self._asserted)
+
     def check_covered(self, not_applicable: Mapping[str, str]) -> None:
         """Assert that every row of the topic is asserted, refuted or set aside with a reason."""
         check_covered(self.topic, self._asserted, not_applicable)

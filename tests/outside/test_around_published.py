@@ -1,9 +1,13 @@
 """Topics 4, 5 and 6: borders, binding, backing and batting as published; sources in check_values.json by id."""
 
+from collections import Counter
 from fractions import Fraction
 
+from piecewright.model.design import Design
+from piecewright.model.fabric import Fabric
 from piecewright.model.frame import frame_of
-from piecewright.model.quilt import Backing, Binding, Border, Lattice
+from piecewright.model.quilt import Backing, Binding, Border, Lattice, Quilt
+from piecewright.model.setting import Sashing
 from piecewright.plan.backing import BackingPlan, backing_plan, panels
 from piecewright.plan.batting import batting_plan
 from piecewright.plan.bias_square import bias_length, bias_square
@@ -11,6 +15,7 @@ from piecewright.plan.binding import BindingPlan, binding_plan
 from piecewright.plan.borders import border_plan
 from piecewright.plan.cloth import cloth, strip_use
 from piecewright.plan.keys import StripKey
+from piecewright.plan.materials import materials
 from piecewright.plan.size import quilt_size
 from piecewright.plan.trade import packages
 from piecewright.units.rounding import nearest
@@ -22,16 +27,8 @@ BORDERS, BINDING, BACKING = Topic("4"), Topic("5"), Topic("6")
 SEAM = Fraction(1, 4)
 WOF = Fraction(42)
 
-SASHING = "sashing is not planned as a part of its own"
-MITERED = "mitered borders are not planned, only butted ones"
 LENGTHWISE = "lengthwise borders are not planned, only ones joined of crosswise strips"
 NO_BORDER = {
-    "D004": SASHING,
-    "D005": SASHING,
-    "D007": SASHING,
-    "D008": SASHING,
-    "D017": MITERED,
-    "D018": MITERED,
     "D024": LENGTHWISE,
     "D025": LENGTHWISE,
     "D026": "a rule of taste, by the golden ratio",
@@ -74,6 +71,40 @@ def test_blocks_without_sashing(row: Row) -> None:
 def test_a_border_on_a_border(row: Row) -> None:
     border = border_plan(Border("f1", Fraction(2)), top(34.5, 46).finished(SEAM), WOF, SEAM)
     assert [border.sides.width, border.ends.width] == [Fraction(str(length)) for length in row.expected]
+
+
+def sashed(columns: int, rows: int, *, outside: bool) -> Counter[str]:
+    """How many sashes and cornerstones a quilt of so many blocks has."""
+    sashing = Sashing("f1", Fraction(2), Fraction(2), "f1", outside=outside)
+    quilt = Quilt("Sashed", Lattice(Fraction(10), columns, rows), sashing=sashing)
+    cloths = (Fabric("f1", "Sky", "#88aaff"),)
+    made = materials(Design("Sashed", fabrics=cloths, arrangements=(quilt,), next_id=2))
+    counts = Counter[str]()
+    for part in made.parts:
+        counts["sashes" if part.part == "sash" else "cornerstones"] += part.count
+    return counts
+
+
+@BORDERS.asserts("D004", "D005", "D007", "D008")
+def test_sashes_and_cornerstones(row: Row) -> None:
+    if row.id == "D005":
+        assert sashed(4, 4, outside=False)["sashes"] == row.expected
+    elif row.id == "D004":
+        counts = sashed(3, 3, outside=True)
+        assert [counts["cornerstones"], counts["sashes"]] == row.expected
+    else:
+        assert sashed(5, 5, outside=True)[row.inputs["what"]] == row.expected
+
+
+@BORDERS.asserts("D017", "D018")
+def test_mitered_strips_reach_round_their_corners(row: Row) -> None:
+    # several borders joined and mitered as one; each source adds a spare of its own
+    width, spare = (Fraction(7, 2), 6) if row.id == "D017" else (Fraction(7), 1)
+    quilt = top(22.5, 22.5) if row.id == "D017" else top(50, 60)
+    border = Border("f1", width, corners="mitered", spare=Fraction(spare))
+    found = border_plan(border, quilt.finished(SEAM), WOF, SEAM)
+    printed = [row.expected] * 2 if row.id == "D017" else row.expected
+    assert [found.ends.width, found.sides.width] == [Fraction(str(length)) for length in printed]
 
 
 @BORDERS.asserts("D022")

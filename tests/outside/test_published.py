@@ -1,5 +1,7 @@
 """The account of published values itself must not let a row slip through."""
 
+from importlib import import_module
+
 import pytest
 
 from tests.outside.published import Topic, check_covered, rows
@@ -42,3 +44,27 @@ def test_wrong_rows_are_refuted_and_right_ones_asserted() -> None:
         topic.asserts("H025")
     with pytest.raises(AssertionError, match="not known to be wrong"):
         topic.refutes("H001")
+
+
+ACCOUNTS = {
+    "2": ("test_strips_published", "TOPIC", "NOT_APPLICABLE"),
+    "4": ("test_around_published", "BORDERS", "NO_BORDER"),
+    "5": ("test_around_published", "BINDING", "NO_BINDING"),
+    "6": ("test_around_published", "BACKING", None),
+    "8": ("test_units_published", "TOPIC", "NOT_APPLICABLE"),
+    "W": ("test_quilts_published", "TOPIC", "NOT_APPLICABLE"),
+}
+"""Where the account of each topic of materials is kept, and the rows it sets aside."""
+
+
+def test_no_row_of_the_materials_is_forgotten() -> None:
+    import_module("tests.outside.test_on_point_published")
+    counted = 0
+    for topic, (module, account, aside) in ACCOUNTS.items():
+        found = import_module(f"tests.outside.{module}")
+        set_aside = getattr(found, aside) if aside else {}
+        kept = getattr(found, account)
+        kept.check_covered(set_aside)
+        counted += len(kept.asserted) + len(set_aside)
+        assert len(kept.asserted) + len(set_aside) == len(rows(topic))
+    assert counted == sum(len(rows(topic)) for topic in ACCOUNTS) == 203
