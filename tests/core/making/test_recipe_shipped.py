@@ -3,6 +3,7 @@
 import itertools
 import json
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from importlib.resources import files
@@ -11,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from piecewright.making.expressions import Expression
 from piecewright.making.facts import Kind, SeenPatch
 from piecewright.making.given import Given
 from piecewright.making.names import resolve_names
@@ -94,6 +96,24 @@ def test_every_size_at_a_quarter_inch_seam_is_cut_by_eighths_from_one_width_of_c
             assert strip.width * 8 == int(strip.width * 8)
             assert strip.length * 8 == int(strip.length * 8)
             assert strip.length <= 42
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_number_to_cut_by_is_on_a_ruler(name: str) -> None:
+    """Cuts, slices, steps and trims at a quarter inch seam: whole sixteenths of an inch."""
+    recipe = shipped_recipes()[name]
+    for given in at_every_size(recipe, QUARTER):
+        names = resolve_names(recipe, given)
+        for length in lengths_to_cut(recipe):
+            assert (16 * Expression.parse(length).evaluate(names)).denominator == 1, length
+
+
+def lengths_to_cut(recipe: Recipe) -> Iterator[str]:
+    """What stands in a recipe's steps as a length after the cloth is laid."""
+    for step in recipe.plain["steps"]:
+        yield from (step[key] for key in ("every", "trim", "step", "width", "height") if key in step)
+        yield from (step[key][1] for key in ("from", "to") if isinstance(step.get(key), list))
+        yield from step.get("widths", ())
 
 
 @pytest.mark.parametrize("name", SHIPPED)
