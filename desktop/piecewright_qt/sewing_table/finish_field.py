@@ -56,6 +56,10 @@ class FinishField(QWidget):
         self.said.setWordWrap(True)
         self.said.setProperty("type", "small")
         self.said.setVisible(False)
+        self.held = QLabel()
+        self.held.setWordWrap(True)
+        self.held.setProperty("type", "small")
+        self.held.setVisible(False)
         self.near = [QPushButton() for _ in range(_MOST_NEAR)]
         for button in self.near:
             button.hide()
@@ -63,6 +67,7 @@ class FinishField(QWidget):
         self.line.returnPressed.connect(self.ask)
         self.line.textEdited.connect(lambda _text: self._say(""))
         self.wishes.currentIndexChanged.connect(lambda _index: self._name_line())
+        free.changed.connect(self._tell_free)
         bench.changed.connect(lambda: self._say(""))
         look.changed.connect(self._tint)
         look.changed.connect(self._arrange)
@@ -79,6 +84,14 @@ class FinishField(QWidget):
         self._grid.addWidget(self.said, 2, 0, 1, whole)
         for number, button in enumerate(self.near):
             self._grid.addWidget(button, 3, 2 * number, 1, 2)
+        self._grid.addWidget(self.held, 4, 0, 1, whole)
+
+    def _tell_free(self) -> None:
+        """How many lengths may move, where not all may."""
+        count = len(self._free.spots)
+        text = self.tr("Lengths that may move, as ticked under \u201cWhich numbers matter\u201d: {n}")
+        self.held.setText(text.format(n=count))
+        self.held.setVisible(bool(count))
 
     def ask(self) -> None:
         """Find the lengths that give what is asked, and set them as one undo step."""

@@ -200,6 +200,7 @@ def test_only_the_lengths_ticked_move_for_a_size_asked_for(set_up: SetUp) -> Non
         if "the width of the strip" in row.label.text():
             QTest.mouseClick(row.box, LEFT, NONE, row.box.rect().center())
     assert len(work.table.free.spots) == 2
+    assert work.table.foot.wish.held.text().endswith(": 2")
     line = work.table.foot.wish.line
     line.setFocus()
     QTest.keyClicks(line, "4 x 6")
@@ -465,3 +466,31 @@ def test_what_is_unfolded_comes_into_view(set_up: SetUp) -> None:
     QApplication.processEvents()
     top = panel.sizes.head.mapTo(panel.viewport(), panel.sizes.head.rect().topLeft()).y()
     assert 0 <= top < panel.viewport().height() - panel.sizes.head.height()
+
+
+def test_what_may_move_is_forgotten_with_another_block_in_hand(set_up: SetUp) -> None:
+    work = set_up("rail-fence-of-three")
+    recipe = work.document.design.blocks[0].recipe
+    assert work.document.perform(call("add-block", name="Other", recipe=recipe))
+    section = work.table.numbers.matters
+    unfold(work, section)
+    QTest.mouseClick(section._rows[0].box, LEFT, NONE, section._rows[0].box.rect().center())
+    assert work.table.free.spots
+    work.table.open_block(work.document.design.blocks[1].id)
+    QApplication.processEvents()
+    assert work.table.free.spots == ()
+    assert not any(row.box.isChecked() for row in section._rows)
+    assert not work.table.foot.wish.held.isVisibleTo(work.table)
+
+
+def test_seams_pressed_toward_the_darker_have_their_arrows(set_up: SetUp) -> None:
+    plain = shipped_recipes()["rail-fence-of-two"].plain
+    sewing = next(step["make"] for step in plain["steps"] if "sew" in step)
+    at = next(number for number, step in enumerate(plain["steps"]) if "sew" in step) + 1
+    plain["steps"].insert(at, {"press": {"seam": sewing, "toward": "darker"}})
+    work = set_up(Recipe.from_plain(plain))
+    unfold(work, work.table.numbers.pressing)
+    work.table.numbers.pressing.switch.box.click()
+    assert work.table.face._plan is not None
+    (seam,) = work.table.face._plan.seams
+    assert seam.toward in ("up", "down", "left", "right")

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from piecewright.errors import PiecewrightError
 from piecewright.making.facts import Kind
 from piecewright.making.open_edges import WaitingEdge, waiting_edges
-from piecewright.making.pressing_plan import PressedBlock, PressingPlan, plan_of
+from piecewright.making.pressing_plan import PressedBlock, PressingPlan
 from piecewright.making.run import run
 from piecewright.render.block_overlays import draw_layers, draw_plan, draw_waits
 from piecewright.render.block_picture import draw_block
@@ -18,6 +18,7 @@ from piecewright_qt.drawing.brushes import Brushes
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
+from piecewright_qt.sewing_table.numbers.plans import plan_for
 from piecewright_qt.sewing_table.numbers.reckoner import Question, question_of
 from piecewright_qt.sewing_table.paper import WORDS, paper
 from piecewright_qt.theme.tokens import RADIUS, SPACE_PAGE, SPACE_WIDE
@@ -150,6 +151,6 @@ class BlockFace(QWidget):
 
 def _plan(question: Question) -> PressingPlan | None:
     try:
-        return plan_of(question.recipe, question.given)
+        return plan_for(question)
     except PiecewrightError:
         return None

@@ -46,11 +46,14 @@ class FreeLengths(QObject):
     def _prune(self) -> None:
         draft = self._bench.draft
         recipe = draft.sound if draft is not None else None
+        before = self.spots
         if self._block != self._bench.block_id:
             self._block, self._spots = self._bench.block_id, {}
         elif recipe is not None and self._spots:
             known = {length.place for length in places(recipe, self._bench.given)}
             self._spots = {spot: None for spot in self._spots if spot in known}
+        if self.spots != before:
+            self.changed.emit()
 
 
 class MattersSection(Section):
@@ -64,6 +67,7 @@ class MattersSection(Section):
         self._rows: list[CheckField] = []
         self._shown: tuple[tuple[Spot, str], ...] = ()
         super().__init__(*args)
+        free.changed.connect(self._tick)
 
     def build(self) -> None:
         """What the marks mean; the rows; the folds."""
@@ -114,6 +118,7 @@ class MattersSection(Section):
 
     def _show_rows(self, rows: Sequence[tuple[Spot, str]]) -> None:
         if tuple(rows) == self._shown:
+            self._tick()
             return
         self._shown = tuple(rows)
         for old in self._rows:
@@ -122,6 +127,13 @@ class MattersSection(Section):
         self._rows = [self._row(spot, text) for spot, text in rows]
         for at, row in enumerate(self._rows):
             self._inner.insertWidget(1 + at, row)
+
+    def _tick(self) -> None:
+        """Tick what may move, silently."""
+        for row, (spot, _) in zip(self._rows, self._shown, strict=True):
+            row.box.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+            row.box.setChecked(spot in self._free.spots)
+            row.box.blockSignals(False)  # noqa: FBT003 - Qt's own signature
 
     def _row(self, spot: Spot, text: str) -> CheckField:
         row = CheckField(text, self.tr("May move when a size is asked for"))

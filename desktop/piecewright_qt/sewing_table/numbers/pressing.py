@@ -8,9 +8,8 @@ from typing import Any
 from PySide6.QtCore import Signal
 
 from piecewright.errors import Finding
-from piecewright.making.darker import Lightness, darker_of, leaves_to_fabrics
 from piecewright.making.press_steps import opening, with_presses
-from piecewright.making.pressing_plan import PlannedSeam, PressingPlan, plan_of
+from piecewright.making.pressing_plan import PlannedSeam, PressingPlan
 from piecewright.making.pressing_words import (
     Decision,
     press_decisions,
@@ -18,7 +17,8 @@ from piecewright.making.pressing_words import (
     pressing_sentences,
 )
 from piecewright.plan.pressing import quilt_pressing
-from piecewright.plan.pressing_of_block import NeighborPressing, neighbor_pressing, shelf_lights
+from piecewright.plan.pressing_of_block import NeighborPressing, neighbor_pressing
+from piecewright_qt.sewing_table.numbers.plans import plan_for
 from piecewright_qt.sewing_table.numbers.reckoner import Question
 from piecewright_qt.sewing_table.numbers.section import Line, Lines, Section
 from piecewright_qt.sewing_table.numbers.wrap_button import ButtonColumn, WrapButton
@@ -115,7 +115,5 @@ class PressingSection(Section):
 
 
 def _pressed(question: Question) -> Pressed:
-    design, recipe, given = question.design, question.recipe, question.given
-    lights: Lightness = shelf_lights(design, question.block) if leaves_to_fabrics(recipe) else ()
-    plan = plan_of(recipe, given, darker_of(recipe, given, lights) if lights else ())
-    return Pressed(plan, neighbor_pressing(design, question.block, quilt_pressing(design)))
+    quilt = quilt_pressing(question.design)
+    return Pressed(plan_for(question), neighbor_pressing(question.design, question.block, quilt))

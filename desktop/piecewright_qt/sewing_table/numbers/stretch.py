@@ -8,10 +8,11 @@ from typing import Any
 from PySide6.QtCore import Signal
 
 from piecewright.making.press_steps import with_presses
-from piecewright.making.pressing_plan import PressingPlan, plan_of
+from piecewright.making.pressing_plan import PressingPlan
 from piecewright.making.pressing_words import Decision, bulge_sentences, bulges
 from piecewright.making.run import run
 from piecewright.making.stretch import Stretch, stretch_of, stretch_sentences
+from piecewright_qt.sewing_table.numbers.plans import plan_for
 from piecewright_qt.sewing_table.numbers.reckoner import Question
 from piecewright_qt.sewing_table.numbers.section import Line, Lines, Section
 from piecewright_qt.sewing_table.numbers.wrap_button import ButtonColumn, WrapButton
@@ -42,6 +43,10 @@ class StretchSection(Section):
         self.openings = ButtonColumn()
         self.found: StretchAndLump | None = None
         self.add(self.switch, self.edges, self.sooner, self.lumps, self.openings)
+
+    def beside(self, question: Question) -> tuple[object, ...]:
+        """The fabrics, where a seam is pressed toward the darker."""
+        return (question.design.fabrics, question.design.shelf.blocks[question.block].fabrics)
 
     def reckon(self, question: Question) -> Callable[[], Any]:
         """Both."""
@@ -76,4 +81,4 @@ class StretchSection(Section):
 
 def _both(question: Question) -> StretchAndLump:
     making = run(question.recipe, question.given)
-    return StretchAndLump(stretch_of(making), plan_of(question.recipe, question.given))
+    return StretchAndLump(stretch_of(making), plan_for(question))
