@@ -26,8 +26,7 @@ from piecewright.making.cloth import (
     placed_flap,
     scraps_of,
 )
-from piecewright.making.edges import edge
-from piecewright.making.partial_seams import catches, partial_edge, role_of, trims
+from piecewright.making.partial_seams import catches, role_of, sewn_edge, trims
 from piecewright.making.steps import Axis, Side
 from piecewright.making.table import Hand
 from piecewright.words.message import message
@@ -168,7 +167,7 @@ def _sewn_edge(cloth: Cloth, side: Side, index: int, plan: Plan, hand: Hand) -> 
     name = plan.names[index]
     if cloth.flap is not None and role_of(cloth.flap, side) == "flap":
         raise hand.fault("partial-side", "sew", message("making.end-partial"), piece=name, side=side)
-    found = edge(cloth, side) if cloth.flap is None else partial_edge(cloth, cloth.flap, side)
+    found = sewn_edge(cloth, side)
     if found is None:
         raise hand.fault(
             "edge-not-straight", "sew", message("making.square-first", piece=name), piece=name, side=side

@@ -10,7 +10,7 @@ from piecewright.geometry.motion import Number
 from piecewright.geometry.shapes import Segment
 from piecewright.geometry.tolerance import ALIKE, EASED_AT_MOST, alike, apart, passes
 from piecewright.making.cloth import Cloth, Flap, Patch, Seam, box_of, clipped_seams, hidden
-from piecewright.making.edges import OUTWARD, line
+from piecewright.making.edges import OUTWARD, edge, line
 from piecewright.making.steps import Side
 
 Role = Literal["open", "sewn", "body", "flap"]
@@ -57,6 +57,11 @@ def partial_edge(cloth: Cloth, flap: Flap, side: Side) -> Segment | None:
         return None
     found = closed(cloth, flap)
     return line(_plain((*found.patches, *found.flap_patches), ()), side)
+
+
+def sewn_edge(cloth: Cloth, side: Side) -> Segment | None:
+    """A side along which a piece is sewn, whether it has a partial seam or not; None where it is not straight."""
+    return edge(cloth, side) if cloth.flap is None else partial_edge(cloth, cloth.flap, side)
 
 
 def _plain(patches: tuple[Patch, ...], seams: tuple[Seam, ...]) -> Cloth:
@@ -117,7 +122,7 @@ def laid_along(cloth: Cloth) -> tuple[Segment, ...]:
         return ()
     end, along, stop = open_end(cloth, flap), axis_of(flap), flap.seam.line.start
     stretch = Segment(stop, (stop[0], end) if along else (end, stop[1]))
-    if alike(end, far_end(flap.patches, flap, body_half(flap).opposite)):
+    if alike(end, far_end_of_flap(flap)):
         return (stretch,)
     box = box_of(flap.patches)
     sides = ((box.left, end), (box.right, end)) if along else ((end, box.top), (end, box.bottom))
@@ -140,6 +145,11 @@ def _beside_piece(cloth: Cloth, flap: Flap) -> Half:
 def open_end(cloth: Cloth, flap: Flap) -> Number:
     """How far along the seam the edge of the piece reaches at its open end."""
     return far_end(beside(cloth, flap), flap, body_half(flap))
+
+
+def far_end_of_flap(flap: Flap) -> Number:
+    """How far along the seam the edge of the flap reaches at its open end."""
+    return far_end(flap.patches, flap, body_half(flap).opposite)
 
 
 def far_end(patches: Iterable[Patch], flap: Flap, inside: Half) -> Number:

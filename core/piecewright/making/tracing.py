@@ -7,12 +7,12 @@ from itertools import pairwise
 
 from piecewright.geometry.motion import Number
 from piecewright.making.draft import with_length
-from piecewright.making.edges import edge
-from piecewright.making.events import Joined, Laid, Severed, Trimmed
+from piecewright.making.events import Closed, Joined, Laid, Severed, Trimmed
 from piecewright.making.finishing import block_piles
 from piecewright.making.given import Given
 from piecewright.making.names import Names, evaluate_at, resolve_names
 from piecewright.making.nudging import Named, Spot, places
+from piecewright.making.partial_seams import far_end_of_flap, open_end, sewn_edge
 from piecewright.making.reading import decode_step, verb_word
 from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Side, Step
@@ -143,15 +143,32 @@ def _run(steps: Sequence[Step], table: Table) -> tuple[list[Outcome], Table]:
 def _ties(recipe: Recipe, outcome: Outcome) -> Iterator[Row]:
     """By how much edges differ that are sewn to each other with their ends even."""
     step = recipe.steps[outcome.step_index]
-    if not isinstance(step, Sew) or step.align is not None:
-        return
+    ended = isinstance(step, Sew) and step.align is None
     for event in outcome.events:
-        if isinstance(event, Joined) and event.plain:
+        if (
+            ended
+            and isinstance(event, Joined)
+            and (event.plain or _round_a_partial_seam(step, event, outcome))
+        ):
             far, near = _SEWN_SIDES[event.axis]
             for before, after in pairwise(event.pieces):
-                one, other = edge(outcome.taken[before][0], far), edge(outcome.taken[after][0], near)
+                one, other = (
+                    sewn_edge(outcome.taken[before][0], far),
+                    sewn_edge(outcome.taken[after][0], near),
+                )
                 if one is not None and other is not None:
                     yield _row(other.length - one.length, outcome.step_index)
+        elif isinstance(event, Closed):
+            cloth = outcome.taken[event.piece][0]
+            if cloth.flap is not None:
+                ends = open_end(cloth, cloth.flap), far_end_of_flap(cloth.flap)
+                yield _row(ends[0] - ends[1], outcome.step_index)
+
+
+def _round_a_partial_seam(step: Step, event: Joined, outcome: Outcome) -> bool:
+    """Whether a piece with a partial seam is sewn with its ends even to another."""
+    plainly = isinstance(step, Sew) and step.step is None and not step.flush and not event.eased
+    return plainly and any(outcome.taken[name][0].flap for name in event.pieces)
 
 
 _SEWN_SIDES: Mapping[str, tuple[Side, Side]] = {"across": ("right", "left"), "down": ("bottom", "top")}

@@ -183,7 +183,8 @@ def test_layers_turned_alone_come_out_as_kinds() -> None:
         "Turn all layers, or by 180 degrees."
     )
     assert refusal([*PAIR, turn("block", "pair", 180, layers=[2])], stack=2) == (
-        "steps[3].layers[0]: There is no layer 2 in a stack of 2. Layers are numbered from 0 to 1."
+        "steps[3].layers[0]: There is no layer 3 in a stack of 2. "
+        "The top layer is 0 where layers are written, and the lowest here 1."
     )
 
 

@@ -26,7 +26,7 @@ from piecewright.making.partial_seams import (
     beside,
     body_half,
     closed,
-    far_end,
+    far_end_of_flap,
     open_end,
     raw_edges_beyond,
 )
@@ -72,7 +72,7 @@ def _finished(cloth: Cloth, piece: str, hand: Hand) -> _Done:
     _check_straight(cloth, flap, piece, hand)
     along = axis_of(flap)
     sewn_end = flap.seam.line.end[along]
-    body_end, flap_end = open_end(cloth, flap), far_end(flap.patches, flap, body_half(flap).opposite)
+    body_end, flap_end = open_end(cloth, flap), far_end_of_flap(flap)
     lengths = apart(sewn_end, body_end), apart(sewn_end, flap_end)
     scraps: list[Scrap] = []
     if not alike(*lengths):
