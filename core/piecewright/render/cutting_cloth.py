@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from piecewright.cutting.job import Keep
 from piecewright.cutting.pieces import Piece
@@ -52,6 +53,25 @@ class View:
     bottom: Fraction
     measure: Measure
     mirrored: bool
+
+    @cached_property
+    def strips(self) -> tuple[PlacedStrip, ...]:
+        """The strips that are in view, as a whole or in part."""
+        return tuple(
+            strip
+            for strip in self.sheet.strips
+            if strip.place.y < self.bottom and strip.place.y + strip.place.height > self.top
+        )
+
+    @cached_property
+    def letters(self) -> "Letters":
+        """The letters that stand where cloth is too small for its words, by the words that would stand there."""
+        small: dict[tuple[str, ...], str] = {}
+        for choices, place in _worded(self):
+            box = self.box(place)
+            if box is not None and choices[0] not in small and not _fitting(choices, box):
+                small[choices[0]] = _letter(len(small))
+        return small
 
     @property
     def width(self) -> float:
@@ -105,7 +125,7 @@ def draw_sheet(view: View, pen: Pen) -> None:
         side = float(view.sheet.outline.width), float(view.bottom - view.top)
         pen.polygon(((0, 0), (side[0], 0), side, (0, side[1])), ClothFill(view.fabric))
     shown = shown_pieces(view)
-    letters = letters_needed(view)
+    letters = view.letters
     for rest in _left_overs(view):
         _draw_left_over(view, rest, letters, pen)
     _draw_selvages(view, pen)
@@ -115,7 +135,7 @@ def draw_sheet(view: View, pen: Pen) -> None:
         box = view.box(piece.place)
         if box is not None:
             haloed(pen, (*box.corners, box.corners[0]), _CUT)
-    for strip in view.sheet.strips:
+    for strip in view.strips:
         for trim in strip.trims:
             box = view.box(trim)
             if box is not None:
@@ -128,16 +148,6 @@ def draw_sheet(view: View, pen: Pen) -> None:
             _write_fitting(piece.choices, box, letters, pen, _LABEL)
     _draw_depths(view, pen)
     dimension_across(pen, 0.0, view.width, -0.13, view.measure.length(view.sheet.outline.width))
-
-
-def letters_needed(view: View) -> dict[tuple[str, ...], str]:
-    """The letters that stand where cloth is too small for its words, by the words that would stand there."""
-    small: dict[tuple[str, ...], str] = {}
-    for choices, place in _worded(view):
-        box = view.box(place)
-        if box is not None and choices[0] not in small and not _fitting(choices, box):
-            small[choices[0]] = _letter(len(small))
-    return small
 
 
 def _worded(view: View) -> Iterator[tuple[tuple[tuple[str, ...], ...], Rectangle]]:
@@ -156,7 +166,7 @@ def _kept_said(view: View, rest: Rectangle) -> tuple[tuple[str, ...], ...]:
 
 def shown_pieces(view: View) -> list[Shown]:
     """What is drawn as pieces: strips that stay whole to their end, strips cut up at once part by part."""
-    return [shown for strip in view.sheet.strips for shown in _shown(view, strip)]
+    return [shown for strip in view.strips for shown in _shown(view, strip)]
 
 
 def _shown(view: View, strip: PlacedStrip) -> Iterator[Shown]:
@@ -185,7 +195,7 @@ def _letter(number: int) -> str:
 
 def _left_overs(view: View) -> Iterator[Rectangle]:
     yield from view.sheet.left_over
-    for strip in view.sheet.strips:
+    for strip in view.strips:
         if not view.is_whole(strip):
             yield from strip.left_over
 
@@ -312,7 +322,7 @@ def _write(pen: Pen, lines: Sequence[str], box: Box, style: TextStyle) -> None:
 def _draw_depths(view: View, pen: Pen) -> None:
     """On the ruler's side how high each strip is cut, on the other how far down the cloth it ends."""
     last = -1.0
-    for strip in view.sheet.strips:
+    for strip in view.strips:
         place = strip.place
         across = view.sheet.direction == "across"
         box = view.box(place)

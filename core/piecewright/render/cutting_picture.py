@@ -11,9 +11,10 @@ from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.plan.packing import Truing
 from piecewright.render.cloth import stand_in
-from piecewright.render.cutting_cloth import View, draw_sheet, letters_needed
+from piecewright.render.cutting_cloth import View, draw_sheet
 from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.pen import Pen
+from piecewright.render.recording_pen import record, replay
 from piecewright.render.style import GAP, SMALL, STRONG
 from piecewright.render.svg_pen import svg_picture
 from piecewright.render.typeface import text_width
@@ -162,7 +163,8 @@ def _figure(each: FabricCutting, view: View, rounding: str, *, any_order: bool) 
         for number, line in enumerate(legend):
             pen.text((0.0, view.height + 0.36 + number * SMALL.size * 1.3), line, SMALL)
 
-    return Figure(each.fabric, title, draw)
+    steps = record(draw)  # drawn once: pages measure a figure several times
+    return Figure(each.fabric, title, lambda pen: replay(steps, pen))
 
 
 def _title(each: FabricCutting, view: View) -> Message:
@@ -177,7 +179,7 @@ def _title(each: FabricCutting, view: View) -> Message:
 def _legend(view: View) -> list[str]:
     """What the letters on small pieces mean, as lines no longer than the cloth is wide."""
     lines: list[str] = []
-    for said, letter in letters_needed(view).items():
+    for said, letter in view.letters.items():
         words = f"{letter}: {', '.join(said)}"
         joined = f"{lines[-1]}  \u00b7  {words}" if lines else words
         if lines and text_width(joined, SMALL) <= max(view.width, 3.0):
