@@ -110,6 +110,7 @@ class FactsFoot(QWidget):
             label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         self.wish = FinishField(bench, look, free)
         left = QVBoxLayout()
+        left.setSpacing(SPACE)
         left.addWidget(self._sizes)
         left.addWidget(self.wish)
         left.addStretch(1)
@@ -185,14 +186,7 @@ class FactsFoot(QWidget):
         outer = [edge for kind in facts.kinds[:1] for edge in kind.bias_edges if edge.outer]
         inner = [edge for kind in facts.kinds[:1] for edge in kind.bias_edges if not edge.outer]
         said = [warning.message.text(measure) for warning in facts.warnings]
-        if outer:
-            said.append(
-                self.tr("{n} outer edges off the thread: starch, handle gently, stay-stitch").format(
-                    n=len(outer)
-                )
-            )
-        if inner:
-            said.append(
-                self.tr("{n} inner edges off the thread: pin, do not press sideways").format(n=len(inner))
-            )
+        for side, edges in (("outer", outer), ("inner", inner)):
+            if edges:
+                said.append(message(f"sewing.mind-{side}", count=len(edges)).text(measure))
         return said or [self.tr("All edges run with the thread.")]

@@ -101,6 +101,8 @@ SENTENCES: dict[str, str] = {
     "the thread, {length} long together, finished: too little to stretch.",
     "sewing.care-quiet-inner": "{count:inner edge|inner edges} of fabric {fabrics:and}, {degrees:degrees} off "
     "the thread, {length} long together, finished: too little to stretch.",
+    "sewing.mind-outer": "{count:outer edge|outer edges} off the thread: starch, handle gently, stay-stitch",
+    "sewing.mind-inner": "{count:inner edge|inner edges} off the thread: pin, do not press sideways",
     "sewing.care-handle": "lift it by the middle, never by the edge",
     "sewing.care-starch": "starch before cutting",
     "sewing.care-stay-stitch": "stay-stitch within the allowance",
