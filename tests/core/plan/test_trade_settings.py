@@ -1,6 +1,7 @@
 """Settings of the trade: each is told, each can be set to every value in use, and each changes what it says."""
 
 from fractions import Fraction
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -58,6 +59,12 @@ def test_each_says_what_it_changes_and_takes_every_value_in_use(setting: TradeSe
         default = getattr(default, name)
     values = [choice.value for choice in setting.choices]
     assert default in values or not setting.closed
+
+
+def test_the_help_has_every_setting_with_its_sentence() -> None:
+    page = (files("piecewright_data") / "help" / "materials.md").read_text("utf-8")
+    for setting in TRADE_SETTINGS:
+        assert f"| `{setting.key}` | {setting.changes} |" in page
 
 
 def test_the_usable_widths_that_sources_differ_on_are_offered() -> None:
