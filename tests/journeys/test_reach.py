@@ -15,7 +15,7 @@ from piecewright_qt.workroom import Workroom
 from tests.journeys.user import new_design, opened
 
 ROOT = Path(__file__).resolve().parents[2]
-ASKING = {"open", "save", "save-as", "picture", "close", "quit", "new", "start"}
+ASKING = {"open", "save", "save-as", "picture", "open-recipe", "save-recipe", "close", "quit", "new", "start"}
 """Actions that ask for a file or open and close windows: journeys of their own."""
 
 
