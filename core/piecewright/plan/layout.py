@@ -89,6 +89,12 @@ class Layout:
             row = Fraction(cells[1] // self.lattice.space_rows) if self.frame.on_point else None
             yield rect_part("coping-strip", fabric, self.rect(*cells), self.motion, row)
 
+    def spans(self, *, upright: bool) -> tuple[tuple[int, int], ...]:
+        """The first and the last row of every column, or column of every row, in which the lattice has cells."""
+        mask = _mask(self.lattice).T if upright else _mask(self.lattice)
+        first, last = mask.argmax(axis=1), mask.shape[1] - 1 - mask[:, ::-1].argmax(axis=1)
+        return tuple(zip(first.tolist(), last.tolist(), strict=True))
+
     def rect(self, column: int, row: int, columns: int = 1, rows: int = 1) -> Rect:
         """The rectangle of some cells, sashing between them included, in the frame of the blocks."""
         frame, (left, top) = self.frame, self.corner

@@ -1,6 +1,6 @@
 """The quilt as it hangs on the wall: blocks, borders, binding, and a quiet grid where nothing lies yet."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import chain
 
@@ -12,6 +12,7 @@ from piecewright.making.facts import Facts
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Placement
+from piecewright.plan.between import LaidPart
 from piecewright.plan.border_layout import BorderBlock, LaidBorder
 from piecewright.plan.layout import Layout, PlacedBlock, layout
 from piecewright.plan.rects import Rect, corners
@@ -32,7 +33,7 @@ def draw_quilt(design: Design, pen: Pen) -> None:
     """Draw the arrangement in view, its finished top left at 0, 0; binding covers the allowance."""
     laid_out = layout(design)
     _draw_flannel(laid_out, pen)
-    draw_between(design, laid_out, pen)
+    draw_parts(design, (*laid_out.between, *laid_out.gaps), pen)
     for block in laid_out.blocks:
         draw_placed(design, block, pen, laid_out.motion)
     draw_borders(design, laid_out, pen)
@@ -40,17 +41,34 @@ def draw_quilt(design: Design, pen: Pen) -> None:
     draw_binding(design, laid_out, pen)
 
 
-def draw_between(design: Design, laid_out: Layout, pen: Pen) -> None:
+def draw_parts(design: Design, parts: Iterable[LaidPart], pen: Pen) -> None:
     """Draw sashing, setting triangles and coping strips, without their seams; unchosen cloth as flannel."""
     known = design.shelf.fabrics
     cloth = []
-    for part in (*laid_out.between, *laid_out.gaps):
+    for part in parts:
         fabric = known.get(part.fabric)
         if fabric is None:
             pen.polygon(part.points, Flat(FLANNEL))
         else:
             cloth.append((part.points, ClothFill(fabric, part.came)))
     draw_cloth(pen, cloth)
+
+
+def parts_within(laid_out: Layout, box: tuple[float, float, float, float]) -> tuple[LaidPart, ...]:
+    """The parts between the blocks that a box (left, top, right, bottom) of the quilt may show."""
+    return tuple(
+        part
+        for part in (*laid_out.between, *laid_out.gaps)
+        if min(x for x, _ in part.points) <= box[2]
+        and max(x for x, _ in part.points) >= box[0]
+        and min(y for _, y in part.points) <= box[3]
+        and max(y for _, y in part.points) >= box[1]
+    )
+
+
+def part_seams(laid_out: Layout, parts: Iterable[LaidPart]) -> list[Line]:
+    """The sides of some parts, each once, without those along the edge of the center."""
+    return _sides_of(laid_out.center, [part.points for part in parts])
 
 
 def draw_borders(design: Design, laid_out: Layout, pen: Pen) -> None:
@@ -125,11 +143,15 @@ def _sides_of_all(laid_out: Layout) -> list[Line]:
         tuple(laid_out.motion.apply(point) for point in corners(block.rect)) for block in laid_out.blocks
     ]
     outlines += [part.points for part in (*laid_out.between, *laid_out.gaps)]
+    return _sides_of(laid_out.center, outlines)
+
+
+def _sides_of(center: Rect, outlines: Iterable[tuple[Point, ...]]) -> list[Line]:
     found: dict[tuple[tuple[float, float], ...], Line] = {}
     for outline in outlines:
         for start, end in zip(outline, (*outline[1:], outline[0]), strict=True):
             near = sorted((round(float(x), 4), round(float(y), 4)) for x, y in (start, end))
-            if not _along_edge(laid_out.center, near):
+            if not _along_edge(center, near):
                 found[tuple(near)] = (start, end)
     return list(found.values())
 
@@ -201,21 +223,17 @@ def _draw_flannel(laid_out: Layout, pen: Pen) -> None:
 
 
 def flannel_lines(laid_out: Layout) -> list[Line]:
-    """The lines round the cells: across the whole center in a straight setting without sashing."""
-    center, unit, lattice = laid_out.center, laid_out.lattice.unit, laid_out.lattice
-    if laid_out.frame.on_point or laid_out.frame.sashing is not None:
-        outlines = (corners(laid_out.rect(*cell)) for cell in laid_out.empty_cells())
-        return [
-            (laid_out.motion.apply(start), laid_out.motion.apply(end))
-            for outline in outlines
-            for start, end in zip(outline, (*outline[1:], outline[0]), strict=True)
-        ]
-    right, bottom = center.x + center.width, center.y + center.height
-    columns = [center.x + unit * n for n in range(lattice.columns + 1)]
-    rows = [center.y + unit * n for n in range(lattice.rows + 1)]
-    upright: list[Line] = [((x, center.y), (x, bottom)) for x in columns]
-    level: list[Line] = [((center.x, y), (right, y)) for y in rows]
-    return [*upright, *level]
+    """The lines between the cells; what lies between spaces is drawn over them."""
+    lines: dict[Line, None] = {}
+    for row, (first, last) in enumerate(laid_out.spans(upright=False)):
+        rect = laid_out.rect(first, row, last - first + 1)
+        for y in (rect.y, rect.y + rect.height):
+            lines[(rect.x, y), (rect.x + rect.width, y)] = None
+    for column, (first, last) in enumerate(laid_out.spans(upright=True)):
+        rect = laid_out.rect(column, first, 1, last - first + 1)
+        for x in (rect.x, rect.x + rect.width):
+            lines[(x, rect.y), (x, rect.y + rect.height)] = None
+    return [(laid_out.motion.apply(start), laid_out.motion.apply(end)) for start, end in lines]
 
 
 def _draw_cannot(rect: Rect, pen: Pen, motion: Motion) -> None:

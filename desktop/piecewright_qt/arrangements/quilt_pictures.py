@@ -116,7 +116,8 @@ def _painting(
             if look is None:
                 paint_unmade(painter, theme, target, ratio)
             else:
-                sprites.paint(painter, look, laid.placement.turn, target, camera.pixels)
+                turn, slanted = laid.placement.turn, scene.on_point
+                sprites.paint(painter, look, turn, target, camera.pixels, slanted=slanted)
     pixmap.setDevicePixelRatio(ratio)
     yield pixmap
 

@@ -302,7 +302,7 @@ class Canvas(QAbstractScrollArea):
             if look is None:
                 paint_unmade(painter, self.look.theme, target, camera.ratio)
             else:
-                self.sprites.paint(painter, look, laid.placement.turn, target, pixels)
+                self.sprites.paint(painter, look, laid.placement.turn, target, pixels, slanted=scene.on_point)
             yield
 
     def _see(self, camera: Camera) -> None:

@@ -1,6 +1,5 @@
 """A load on its way over the wall: where it would lie, what that edit would give, and why it may not."""
 
-from math import floor
 from typing import Protocol
 
 from piecewright.edit.registry import Cell
@@ -27,8 +26,9 @@ class Host(Protocol):
 class Carrying:
     """One load in the hand or on the pointer. Every new aim is previewed, so that everything that shows follows.
 
-    `grab` is the place of the load that the pointer holds, inches from its top left. `free`: it follows the pointer
-    and will land in the nearest cell; else it snaps. `refusal` says why it may not lie where it is aimed.
+    `grab` is the place of the load that the pointer holds, inches from its top left as the blocks lie. `free`: it
+    follows the pointer and will land in the nearest cell; else it snaps. `refusal` says why it may not lie where it is
+    aimed.
     """
 
     def __init__(self, host: Host, load: Load, grab: Inches) -> None:
@@ -45,10 +45,9 @@ class Carrying:
         """Point at a place of the quilt."""
         scene = self._host.still
         self.free = free
-        self.corner = (place[0] - self.grab[0], place[1] - self.grab[1])
-        column = floor((self.corner[0] - scene.center[0]) / scene.unit + 0.5)
-        row = floor((self.corner[1] - scene.center[1]) / scene.unit + 0.5)
-        self.aim_cell(Cell(column, row), copying)
+        inside = scene.inside(place)
+        self.corner = (inside[0] - self.grab[0], inside[1] - self.grab[1])
+        self.aim_cell(scene.nearest_cell(self.corner, self.load.columns, self.load.rows), copying)
 
     def aim_cell(self, cell: Cell, copying: bool = False) -> None:
         """Let the load's top left lie on a cell."""
@@ -102,9 +101,9 @@ class Carrying:
     def top_left(self) -> Inches | None:
         """Where the picture of the load belongs, its top left in inches; None while it is nowhere."""
         if self.cell is None or self.free:
-            return None if self.cell is None else self.corner
-        box = self._host.still.box(self.cell.column, self.cell.row)
-        return (box[0], box[1])
+            return None if self.cell is None else self._host.still.outside(self.corner)
+        scene = self._host.still
+        return scene.outside(scene.corner(self.cell.column, self.cell.row))
 
     @property
     def _is_away(self) -> bool:
@@ -139,5 +138,5 @@ def middle(load: Load, scene: Scene) -> Inches:
 
 def grabbed(scene: Scene, load: WallLoad, place: Inches) -> Inches:
     """The place of blocks on the wall that a pointer holds, inches from their common top left."""
-    box = scene.box(load.column, load.row)
-    return (place[0] - box[0], place[1] - box[1])
+    inside, corner = scene.inside(place), scene.corner(load.column, load.row)
+    return (inside[0] - corner[0], inside[1] - corner[1])

@@ -79,7 +79,7 @@ def repeat(wall: "WallView", everywhere: bool = False) -> None:
     if not laid:
         wall.say(message("edit.select-first"))
         return
-    area = (0, 0, lattice.columns, lattice.rows) if everywhere else selection.area or _box_of(laid)
+    area = (0, 0, lattice.across, lattice.down) if everywhere else selection.area or _box_of(laid)
     column, row, columns, rows = area
     cells = selection.cells
     edit = call("repeat-blocks", cells=cells, cell=Cell(column, row), columns=columns, rows=rows)

@@ -1,5 +1,6 @@
 """What lies under the pointer or the cursor, in one sentence for the status line."""
 
+from piecewright.plan.rects import Rect
 from piecewright.words.message import Message, message
 from piecewright_qt.wall.camera import Box, Inches
 from piecewright_qt.wall.items import Item, Items
@@ -57,11 +58,16 @@ def describe_quilt(scene: Scene) -> Message:
 
 def border_under(scene: Scene, place: Inches) -> int | None:
     """The border, from the inside, that a place lies on."""
-    for index, rects in enumerate(scene.layout.borders):
-        for rect in rects:
-            if rect.x <= place[0] < rect.x + rect.width and rect.y <= place[1] < rect.y + rect.height:
-                return index
+    inner = scene.layout.center
+    for index, border in enumerate(scene.layout.rounds):
+        if _is_within(place, border.ring):
+            return None if _is_within(place, inner) else index
+        inner = border.ring
     return None
+
+
+def _is_within(place: Inches, rect: Rect) -> bool:
+    return rect.x <= place[0] < rect.x + rect.width and rect.y <= place[1] < rect.y + rect.height
 
 
 def is_on_binding(scene: Scene, place: Inches, reach: float = 0.0) -> bool:

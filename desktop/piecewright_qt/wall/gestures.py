@@ -113,6 +113,10 @@ class Band(Gesture):
         left, right = sorted((self._from[0], to[0]))
         top, bottom = sorted((self._from[1], to[1]))
         wall.set_band((left, top, right, bottom))
+        if not wall.scene.is_plain:
+            found = [item.id for item in wall.items.in_box((left, top, right, bottom))]
+            wall.selection.select((*self._kept, *found))
+            return
         area = _cells_within(wall, (left, top), (right, bottom))
         if area is None:
             wall.selection.select(self._kept)

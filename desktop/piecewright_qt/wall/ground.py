@@ -3,12 +3,20 @@
 from collections.abc import Iterator
 from math import ceil, floor
 
-from PySide6.QtCore import QRect, QRectF, Qt
+from PySide6.QtCore import QLineF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from piecewright.render.cloth import draw_valleys
 from piecewright.render.tint import mix
-from piecewright.render.wall_picture import border_seams, draw_binding, draw_borders
+from piecewright.render.wall_picture import (
+    border_seams,
+    draw_binding,
+    draw_borders,
+    draw_parts,
+    flannel_lines,
+    part_seams,
+    parts_within,
+)
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.theme.tokens import Theme
 from piecewright_qt.wall.camera import Camera
@@ -18,6 +26,8 @@ from piecewright_qt.wall.sprites import Sprites
 _LEAST_CELL = 6.0
 """Device-independent pixels of a cell below which the grid is left out."""
 _LAYERS = 8
+_NEAR = 0.5
+"""Inches that the shading of a seam reaches to its side, with something to spare."""
 _SHADOW = 10
 """Device-independent pixels that the quilt's shadow reaches out on the wall."""
 
@@ -33,8 +43,14 @@ def paint_ground(
     if not center.contains(area):
         _paint_edge(painter, scene, theme, camera, whole)
         _paint_round(painter, scene, camera, sprites)
-    if center.intersects(area):
+    if center.intersects(area) and scene.is_plain:
         _paint_grid(painter, scene, theme, camera, area & center)
+    elif center.intersects(area):
+        painter.fillRect(area & center, QColor(theme.flannel))
+        if scene.unit * camera.pixels >= _LEAST_CELL * camera.ratio:
+            _paint_cells(painter, scene, theme, camera)
+    if center.intersects(area):
+        _paint_between(painter, scene, camera, area, sprites)
 
 
 def paint_unmade(painter: QPainter, theme: Theme, target: QRect, ratio: float) -> None:
@@ -88,6 +104,33 @@ def _paint_grid(painter: QPainter, scene: Scene, theme: Theme, camera: Camera, a
         painter.fillRect(QRect(x, area.top(), thick, area.height()), line)
     for y in _lines(area.top(), area.bottom(), scene.center[1] * camera.pixels, scene.unit * camera.pixels):
         painter.fillRect(QRect(area.left(), y, area.width(), thick), line)
+
+
+def _paint_cells(painter: QPainter, scene: Scene, theme: Theme, camera: Camera) -> None:
+    """Hairlines between the cells of a setting with sashing or on point."""
+    painter.setPen(QPen(QColor(theme.flannel_line), max(1, floor(camera.ratio))))
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    scale = camera.pixels
+    painter.drawLines(
+        [
+            QLineF(*(float(value) * scale for value in (*start, *end)))
+            for start, end in flannel_lines(scene.layout)
+        ]
+    )
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
+
+
+def _paint_between(painter: QPainter, scene: Scene, camera: Camera, area: QRect, sprites: Sprites) -> None:
+    """Sashes, setting triangles and coping strips that an area shows, with their seams."""
+    scale = camera.pixels
+    left, top = area.left() / scale - _NEAR, area.top() / scale - _NEAR
+    box = (left, top, (area.right() + 1) / scale + _NEAR, (area.bottom() + 1) / scale + _NEAR)
+    painter.save()
+    pen = QtPen(painter, camera.pixels, sprites.brushes)
+    parts = parts_within(scene.layout, box)
+    draw_parts(scene.design, parts, pen)
+    draw_valleys(pen, part_seams(scene.layout, parts))
+    painter.restore()
 
 
 def _between(one: str, other: str) -> QColor:

@@ -81,8 +81,13 @@ class Items:
         return None if laid is None else self[self._index[laid[:2]]]
 
     def at(self, place: Inches) -> Item | None:
-        """The block under a place of the quilt, found by the arithmetic of the grid."""
-        return self.at_cell(*self.scene.cell(place))
+        """The block under a place of the quilt, found by the arithmetic of the grid; none under sashing."""
+        scene = self.scene
+        if scene.design.quilt.sashing is not None:
+            inside, corner = scene.inside(place), scene.corner(0, 0)
+            if scene.layout.frame.is_sash((inside[0] - corner[0], inside[1] - corner[1])):
+                return None
+        return self.at_cell(*scene.cell(place))
 
     def in_cells(self, column: int, row: int, columns: int, rows: int) -> list[Item]:
         """The blocks that lie on any of these cells."""
@@ -91,6 +96,10 @@ class Items:
         )
         return [self[index] for index in found]
 
+    def in_box(self, box: Box) -> list[Item]:
+        """The blocks that a box of the quilt touches."""
+        return [self[self._index[laid[:2]]] for laid, _ in self.scene.blocks_in(box)]
+
     def spot(self, place: Inches) -> Spot | None:
         """The patch under a place of the quilt."""
         item = self.at(place)
@@ -98,11 +107,15 @@ class Items:
         if item is None or look is None:
             return None
         frame = turned_frame(look.width, look.height, item.laid.placement.turn, 1.0)
-        inside = frame.inverted()[0].map(QPointF(place[0] - item.box[0], place[1] - item.box[1]))
+        corner = self.scene.corner(item.laid.column, item.laid.row)
+        at = self.scene.inside(place)
+        inside = frame.inverted()[0].map(QPointF(at[0] - corner[0], at[1] - corner[1]))
         index = _patch_under(look, inside)
         if index is None:
             return None
-        outline = frame.map(qt_polygon(look.kind.patches[index].points)).translated(*item.box[:2])
+        outline = frame.map(qt_polygon(look.kind.patches[index].points)).translated(*corner)
+        if self.scene.on_point:
+            outline = QPolygonF([QPointF(*self.scene.outside((p.x(), p.y()))) for p in outline.toList()])
         return Spot(item, look.kind.patches[index], look.fabrics[index], outline)
 
     def size(self, item: Item) -> Finished | None:

@@ -91,10 +91,10 @@ class WallKeys:
 
     def _to_end(self, last: bool, held: Keys) -> None:
         lattice = self._wall.scene.design.quilt.lattice
-        column = lattice.columns - 1 if last else 0
+        column = lattice.across - 1 if last else 0
         row = self._wall.cursor_cell.row
         if held & Keys.ControlModifier:
-            row = lattice.rows - 1 if last else 0
+            row = lattice.down - 1 if last else 0
         self._go(Cell(column, row), bool(held & Keys.ShiftModifier))
 
     def _go(self, cell: Cell, extending: bool) -> None:

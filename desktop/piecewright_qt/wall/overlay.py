@@ -7,6 +7,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from piecewright.edit.registry import Cell
+from piecewright.plan.rects import corners
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_TIGHT, Scale, Theme
 from piecewright_qt.wall.camera import Camera
 from piecewright_qt.wall.scene import Scene
@@ -26,7 +27,10 @@ class Marks:
         self._scale = scale
 
     def selection(self, scene: Scene, camera: Camera, cells: Iterable[Cell], area: QRectF) -> None:
-        """The outline of all selected blocks together."""
+        """The outline of all selected blocks together; with sashing or on point of each by itself."""
+        if not scene.is_plain:
+            self._each(scene, camera, cells)
+            return
         lines = [
             QLineF(
                 camera.rect(scene.box(x0, y0, 0, 0)).topLeft(), camera.rect(scene.box(x1, y1, 0, 0)).topLeft()
@@ -39,6 +43,14 @@ class Marks:
         for color, width in _doubled(self._theme):
             self._painter.setPen(_pen(color, width))
             self._painter.drawLines(near)
+
+    def _each(self, scene: Scene, camera: Camera, cells: Iterable[Cell]) -> None:
+        found = [scene.at(cell.column, cell.row) for cell in cells]
+        for laid in found:
+            if laid is not None:
+                rect = scene.layout.rect(*laid[:4])
+                places = [scene.outside((float(x), float(y))) for x, y in corners(rect)]
+                self.outline(QPolygonF([camera.point(place) for place in places]))
 
     def cursor(self, rect: QRectF) -> None:
         """The cell that the keys are at: dashes of one color on a line of the other."""

@@ -2,9 +2,10 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF, QRectF, QSizeF
 from PySide6.QtGui import QColor, QPainter, QTransform
 
+from piecewright.edit.registry import Cell
 from piecewright.render.block_picture import draw_outer_bias
 from piecewright.words.message import message
 from piecewright_qt.drawing.qt_pen import QtPen
@@ -71,7 +72,9 @@ class Painting:
         if carrying is None or corner is None:
             return QRectF()
         above = _ABOVE * self._wall.look.scale.text
-        whole = self._lift(carrying.load).rect(corner).adjusted(-above, -above, above, above)
+        whole = self._upright(self._lift(carrying.load).rect(corner), corner).adjusted(
+            -above, -above, above, above
+        )
         return whole.united(self._landing(carrying).adjusted(-REACH, -REACH, REACH, REACH))
 
     def landing_rect(self) -> QRectF:
@@ -112,7 +115,21 @@ class Painting:
             marks.selection(wall.scene, wall.camera, selection.cells, area)
             self._paint_bias(painter, area)
         if wall.shows_cursor and wall.hasFocus():
+            self._paint_cursor(painter, marks)
+
+    def _paint_cursor(self, painter: QPainter, marks: Marks) -> None:
+        wall = self._wall
+        if not wall.scene.on_point:
             marks.cursor(self.cursor_rect())
+            return
+        item = wall.items.at_cell(wall.cursor_cell.column, wall.cursor_cell.row)
+        column, row, columns, rows = item.laid[:4] if item else (*_pair(wall.cursor_cell), 1, 1)
+        scale = wall.scene.unit * wall.camera.pixels / wall.camera.ratio
+        corner = wall.camera.point(wall.scene.outside(wall.scene.corner(column, row)))
+        painter.save()
+        painter.setTransform(_about(corner), combine=True)
+        marks.cursor(QRectF(corner, QSizeF(columns * scale, rows * scale)))
+        painter.restore()
 
     def _paint_bias(self, painter: QPainter, area: QRectF) -> None:
         """The outer bias edges of selected blocks, where they are large enough for the word."""
@@ -130,7 +147,13 @@ class Painting:
             ):
                 continue
             painter.save()
-            painter.translate(camera.rect(wall.scene.box_of(hung[0])).topLeft())
+            scene = wall.scene
+            if scene.on_point:
+                corner = camera.point(scene.outside(scene.corner(hung[0].column, hung[0].row)))
+                painter.translate(corner)
+                painter.rotate(45)
+            else:
+                painter.translate(camera.rect(scene.box_of(hung[0])).topLeft())
             look, turn = hung[1], hung[0].placement.turn
             painter.setTransform(turned_frame(look.width, look.height, turn, scale), combine=True)
             draw_outer_bias(look.kind, QtPen(painter, 1.0), size)
@@ -154,10 +177,16 @@ class Painting:
         if carrying.free and carrying.refusal is None:
             marks.dashed(self._landing(carrying))
         place = lifted.rect(corner)
-        painter.drawPixmap(place.topLeft(), lifted.pixmap)
         inside = QRectF(corner, lifted.size)
+        painter.save()
+        if self._wall.still.on_point:
+            painter.setTransform(_about(corner), combine=True)
+            painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.drawPixmap(place.topLeft(), lifted.pixmap)
         if carrying.refusal is not None:
             marks.refused(inside)
+        painter.restore()
+        inside = self._upright(inside, corner)
         tag = carrying.tag
         if tag is not None:
             said = words(tag, self._wall.look.measure)
@@ -171,6 +200,10 @@ class Painting:
             return None
         camera = self._wall.camera
         return camera.point(place) if carrying.free else camera.rect((*place, *place)).topLeft()
+
+    def _upright(self, rect: QRectF, corner: QPointF) -> QRectF:
+        """The upright rectangle round what is turned about a corner on point."""
+        return _about(corner).mapRect(rect) if self._wall.still.on_point else rect
 
     def _landing(self, carrying: Carrying) -> QRectF:
         cell, load = carrying.cell, carrying.load
@@ -190,3 +223,13 @@ class Painting:
         made = lift(load, cell, camera.ratio, wall.sprites, wall.look.theme, unit)
         self._lifted = (load, camera.level, camera.ratio, made)
         return made
+
+
+def _about(corner: QPointF) -> QTransform:
+    """The turn of a setting on point, about a point of the view."""
+    turned = QTransform.fromTranslate(-corner.x(), -corner.y()) * QTransform().rotate(45)
+    return turned * QTransform.fromTranslate(corner.x(), corner.y())
+
+
+def _pair(cell: Cell) -> tuple[int, int]:
+    return cell.column, cell.row

@@ -4,18 +4,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
+from itertools import product
+from math import floor, sqrt
 
 import numpy as np
+from numpy.typing import NDArray
 
 from piecewright.edit.footprint import Laid, footprints, placement_at
 from piecewright.edit.registry import Cell
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
-from piecewright.model.quilt import Row
+from piecewright.model.quilt import Placement, Row
 from piecewright.plan.layout import Layout, layout
+from piecewright.plan.rects import Rect, corners
 from piecewright_qt.wall.camera import Box, Inches, box_of
 from piecewright_qt.wall.looks import Look, Looks, looks_of
 
+_HALF_ROOT = 1 / sqrt(2)
 Hung = tuple[Laid, Look | None]
 """A placed block and its look; None where it can not be made."""
 
@@ -79,21 +84,84 @@ class Scene:
         """All that decides what is painted besides the blocks."""
         quilt = self.design.quilt
         known = self.design.shelf.fabrics
-        fabrics = tuple(known[border.fabric] for border in quilt.borders)
+        fabrics = tuple(known[fabric] for fabric in sorted(quilt.fabrics_around))
+        looks = tuple(self.looks.of(Placement(0, block)) for block in quilt.blocks_around)
         bound: Fabric | None = known[quilt.binding.fabric] if quilt.binding.fabric else None
-        return (quilt.lattice, quilt.borders, fabrics, bound, self.design.settings.seam)
+        setting = (quilt.lattice, quilt.sashing, quilt.triangles, quilt.coping)
+        return (setting, quilt.borders, fabrics, looks, bound, self.design.settings.seam)
+
+    @cached_property
+    def is_plain(self) -> bool:
+        """Whether cells lie side by side, square to the screen: straight, without sashing."""
+        quilt = self.design.quilt
+        return quilt.lattice.kind == "straight" and quilt.sashing is None
+
+    @cached_property
+    def on_point(self) -> bool:
+        """Whether the blocks stand on a corner."""
+        return self.design.quilt.lattice.kind == "on point"
 
     def cell(self, place: Inches) -> tuple[int, int]:
         """The column and row that a place of the quilt belongs to; they may lie outside."""
+        if not self.is_plain:
+            return self.layout.cell(place)
         return (
             int((place[0] - self.center[0]) // self.unit),
             int((place[1] - self.center[1]) // self.unit),
         )
 
+    def inside(self, place: Inches) -> Inches:
+        """A place of the quilt in the frame of the blocks: the same in a straight setting."""
+        if not self.on_point:
+            return place
+        x, y = self.layout.motion.back(place)
+        return (float(x), float(y))
+
+    def outside(self, place: Inches) -> Inches:
+        """A place in the frame of the blocks as one of the quilt."""
+        if not self.on_point:
+            return place
+        x, y = self.layout.motion.apply(place)
+        return (float(x), float(y))
+
+    def corner(self, column: int, row: int) -> Inches:
+        """Where a cell begins, in the frame of the blocks."""
+        if self.is_plain:
+            return (self.center[0] + column * self.unit, self.center[1] + row * self.unit)
+        rect = self.layout.rect(column, row)
+        return (float(rect.x), float(rect.y))
+
+    def nearest_cell(self, corner: Inches, columns: int, rows: int) -> Cell:
+        """The cell that blocks over so many cells, their top left near a place of the blocks' frame, would lie on.
+
+        Between sashes that is one from which they lie in a single space, where they fit into one.
+        """
+        left, top = self.corner(0, 0)
+        x, y = corner[0] - left, corner[1] - top
+        if self.design.quilt.sashing is None:
+            return Cell(floor(x / self.unit + 0.5), floor(y / self.unit + 0.5))
+        lattice, frame = self.design.quilt.lattice, self.layout.frame
+        near = frame.cell((x + self.unit / 2, y + self.unit / 2))
+        middle = frame.cell((x + columns * self.unit / 2, y + rows * self.unit / 2))
+        sizes = (columns, lattice.space_columns), (rows, lattice.space_rows)
+        cell = [
+            at if size > space else min(max(at, mid // space * space), mid // space * space + space - size)
+            for at, mid, (size, space) in zip(near, middle, sizes, strict=True)
+        ]
+        return Cell(*cell)
+
     def is_cell(self, column: int, row: int) -> bool:
         """Whether the lattice has this cell."""
+        return self.design.quilt.lattice.holds(column, row)
+
+    def nearest_inside(self, cell: Cell) -> tuple[int, int]:
+        """The cell of the lattice nearest to another: on point along its slanted row first."""
         lattice = self.design.quilt.lattice
-        return 0 <= column < lattice.columns and 0 <= row < lattice.rows
+        column, row = min(max(cell.column, 0), lattice.across - 1), min(max(cell.row, 0), lattice.down - 1)
+        if lattice.holds(column, row):
+            return column, row
+        inside = [at for at in range(lattice.across) if lattice.holds(at, row)]
+        return min(inside, key=lambda at: abs(at - column)), row
 
     def at(self, column: int, row: int) -> Laid | None:
         """The block on a cell."""
@@ -101,6 +169,8 @@ class Scene:
 
     def box(self, column: int, row: int, columns: int = 1, rows: int = 1) -> Box:
         """The box of cells in inches."""
+        if not self.is_plain:
+            return self._boxed(self.layout.rect(column, row, max(columns, 1), max(rows, 1)))
         left, top, unit = self.center[0], self.center[1], self.unit
         return (
             left + column * unit,
@@ -109,12 +179,20 @@ class Scene:
             top + (row + rows) * unit,
         )
 
+    def _boxed(self, rect: Rect) -> Box:
+        """The upright box round a rectangle of the blocks' frame."""
+        across, down = zip(*(self.layout.motion.apply(corner) for corner in corners(rect)), strict=True)
+        return (float(min(across)), float(min(down)), float(max(across)), float(max(down)))
+
     def box_of(self, laid: Laid) -> Box:
         """The box of a placed block in inches."""
         return self.box(*laid[:4])
 
     def blocks_in(self, box: Box) -> Iterator[Hung]:
         """The blocks that a box of the quilt touches."""
+        if not self.is_plain:
+            yield from self._touched(box)
+            return
         left, top = self.cell((box[0], box[1]))
         right, bottom = self.cell((box[2], box[3]))
         cells = self.layout.cells
@@ -122,6 +200,32 @@ class Scene:
         down = (cells[:, 1] <= bottom) & (cells[:, 1] + cells[:, 3] > top)
         for index in np.flatnonzero(across & down).tolist():
             yield self.hung[index]
+
+    def _touched(self, box: Box) -> Iterator[Hung]:
+        """The same where sashes lie between, or on point: there by the corners of the box and of the blocks."""
+        rects = self.layout.rects
+        if self.on_point:
+            turned = [self.inside(corner) for corner in product((box[0], box[2]), (box[1], box[3]))]
+            middles = self._middles
+            near = rects[:, 2:].sum(axis=1) * _HALF_ROOT / 2
+            meets = (middles[:, 0] + near > box[0]) & (middles[:, 0] - near < box[2])
+            meets &= (middles[:, 1] + near > box[1]) & (middles[:, 1] - near < box[3])
+            across, down = zip(*turned, strict=True)
+            box = (min(across), min(down), max(across), max(down))
+        else:
+            meets = np.ones(len(rects), np.bool_)
+        meets &= (rects[:, 0] < box[2]) & (rects[:, 0] + rects[:, 2] > box[0])
+        meets &= (rects[:, 1] < box[3]) & (rects[:, 1] + rects[:, 3] > box[1])
+        for index in np.flatnonzero(meets).tolist():
+            yield self.hung[index]
+
+    @cached_property
+    def _middles(self) -> NDArray[np.float64]:
+        """The middle of every block on point, in inches of the quilt."""
+        rects = self.layout.rects
+        x, y = rects[:, 0] + rects[:, 2] / 2, rects[:, 1] + rects[:, 3] / 2
+        left, top = self.outside((0.0, 0.0))
+        return np.stack((left + (x - y) * _HALF_ROOT, top + (x + y) * _HALF_ROOT), axis=1)
 
 
 def room_near(scene: Scene, columns: int, rows: int, cell: Cell) -> Cell:
@@ -148,6 +252,9 @@ def differences(before: Scene, after: Scene) -> list[Box] | None:
         old, new = before.rows.get(number, ()), after.rows.get(number, ())
         if old is not new:
             found.update(after.box_of(laid) for laid, _ in _unlike(old, new))
+    if after.design.quilt.coping is not None and found:
+        gaps = set(before.layout.gap_cells).symmetric_difference(after.layout.gap_cells)
+        found.update(after.box(*cells) for cells in gaps)
     return sorted(found)
 
 

@@ -67,12 +67,65 @@ class Sprites:
         self.brushes = Brushes(1024, _TEXTURES)
         self.drawn = 0
 
-    def paint(self, painter: QPainter, look: Look, turn: int, target: QRect, pixels: float) -> None:
-        """Draw a block, turned clockwise, into `target`, `pixels` to the inch; the painter must not be scaled."""
-        if target.width() * target.height() <= _MOST_PIXELS:
+    def paint(
+        self, painter: QPainter, look: Look, turn: int, target: QRect, pixels: float, *, slanted: bool = False
+    ) -> None:
+        """Draw a block, turned clockwise, into `target`, `pixels` to the inch; the painter must not be scaled.
+
+        `slanted`: on point, turned by 45 degrees more, `target` the upright box round it.
+        """
+        if slanted:
+            self._paint_slanted(painter, look, turn, target, pixels)
+        elif target.width() * target.height() <= _MOST_PIXELS:
             painter.drawPixmap(target.topLeft(), self._sprite(look, turn, target, pixels))
         else:
             self._paint_directly(painter, look, turn, target, pixels)
+
+    def _paint_slanted(self, painter: QPainter, look: Look, turn: int, target: QRect, pixels: float) -> None:
+        """Draw a block on point: where it is small a picture of it, clear round the block."""
+        if target.width() * target.height() > _MOST_PIXELS:
+            middle = QRectF(target).center()
+            painter.save()
+            painter.translate(middle)
+            painter.rotate(45)
+            flat = turned_frame(look.width, look.height, turn, pixels).mapRect(
+                QRectF(0, 0, look.width, look.height)
+            )
+            whole = QRect(0, 0, round(flat.width()), round(flat.height()))
+            painter.translate(-flat.width() / 2, -flat.height() / 2)
+            self._paint_directly(painter, look, turn, whole, pixels)
+            painter.restore()
+            return
+        key = ("slanted", look, turn, target.width(), target.height(), pixels)
+        found = self._pixmaps.get(key)
+        if found is None:
+            found = self._drawn_slanted(look, turn, target, pixels)
+            self._keep(key, found)
+        else:
+            self._pixmaps.move_to_end(key)
+        painter.drawPixmap(target.topLeft(), found)
+
+    def _drawn_slanted(self, look: Look, turn: int, target: QRect, pixels: float) -> QPixmap:
+        pixmap = QPixmap(max(target.width(), 1), max(target.height(), 1))
+        pixmap.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(pixmap)
+        frame = turned_frame(look.width, look.height, turn, pixels)
+        flat = frame.mapRect(QRectF(0, 0, look.width, look.height))
+        # a hair larger than true, so that neighbors leave no gap between their softened edges
+        grown = 1 + 1.0 / max(flat.width(), 1.0)
+        frame *= QTransform.fromTranslate(-flat.width() / 2, -flat.height() / 2)
+        frame *= QTransform.fromScale(grown, grown) * QTransform().rotate(45)
+        frame *= QTransform.fromTranslate(target.width() / 2, target.height() / 2)
+        painter.setTransform(frame)
+        self._fill_flat(painter, look, pixels)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._fill(painter, look, turn + 45, pixels)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if pixels >= _LEAST_VALLEY:
+            draw_valleys(QtPen(painter, 1.0), [*self.shape(look.kind).seams, *sides(look)])
+        painter.end()
+        self.drawn += 1
+        return pixmap
 
     def clear(self) -> None:
         """Forget every picture."""
@@ -120,7 +173,7 @@ class Sprites:
     def _fill(self, painter: QPainter, look: Look, turn: int, pixels: float) -> None:
         """Fill the patches; those not square to the screen over flat color, so that no gap shines through."""
         shape = self.shape(look.kind)
-        crisp = shape.upright and shape.least * pixels >= _LEAST_CRISP
+        crisp = shape.upright and shape.least * pixels >= _LEAST_CRISP and turn % 90 == 0
         painter.setPen(Qt.PenStyle.NoPen)
         if not crisp:
             self._fill_flat(painter, look, pixels)

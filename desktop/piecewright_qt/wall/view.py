@@ -176,9 +176,7 @@ class WallView(Canvas):
 
     def set_cursor_cell(self, cell: Cell, by_key: bool = False) -> None:
         """Put the cursor on a cell of the lattice, the nearest one inside; seen while the keys are used."""
-        lattice = self.scene.design.quilt.lattice
-        column = min(max(cell.column, 0), lattice.columns - 1)
-        row = min(max(cell.row, 0), lattice.rows - 1)
+        column, row = self.scene.nearest_inside(cell)
         self.cursor_cell, self.shows_cursor = Cell(column, row), by_key
         self.viewport().update()
         if by_key:
