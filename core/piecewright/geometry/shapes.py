@@ -1,6 +1,7 @@
 """Shapes of cloth: exact rectangles until a slant, convex float polygons after it, with one interface."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import pairwise
 from math import hypot
 
@@ -57,7 +58,15 @@ class Placing:
 def _placed(value: Number, by: Number, *, backward: bool) -> Number:
     if backward:
         return by - value
-    return value + by if by else value
+    return value + by if shifts(by) else value
+
+
+def shifts(by: Number) -> bool:
+    """Whether a move changes anything; one by nothing does where it is a number that stands for more than its value."""
+    return bool(by) or type(by) not in _PLAIN
+
+
+_PLAIN = (Fraction, int, float)
 
 
 class Rect(msgspec.Struct, frozen=True):

@@ -12,7 +12,7 @@ from piecewright.geometry import polygons
 from piecewright.geometry.carrying import carried, carried_line, carried_rect
 from piecewright.geometry.half import Half, beyond, up_to
 from piecewright.geometry.motion import Motion, Number, Point
-from piecewright.geometry.shapes import Placing, Rect, Segment, Shape
+from piecewright.geometry.shapes import Placing, Rect, Segment, Shape, shifts
 from piecewright.geometry.tolerance import ALIKE, alike, apart
 from piecewright.making.steps import Axis
 
@@ -174,7 +174,7 @@ Pile = tuple[Cloth, ...]
 
 def moved(cloth: Cloth, dx: Number, dy: Number) -> Cloth:
     """The cloth after a plain move; its frame is its own again."""
-    if not dx and not dy:
+    if not shifts(dx) and not shifts(dy):
         return msgspec.structs.replace(cloth, kept=False) if cloth.kept else cloth
     return _placed(cloth, Placing(0, dx, dy))
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from piecewright.geometry.half import Half, beyond, right_hand, up_to
 from piecewright.geometry.motion import Motion, Number
-from piecewright.geometry.shapes import Placing, Rect, Segment
+from piecewright.geometry.shapes import Placing, Rect, Segment, shifts
 from piecewright.geometry.tolerance import SEAMS_MEET, alike, apart, most_eased, passes, same
 from piecewright.making.cloth import (
     Cloth,
@@ -109,8 +109,8 @@ def join(cloths: Sequence[Cloth], plan: Plan, hand: Hand) -> Joint:
             flap, over = _sewn_flap(item, item.cloth.flap, bounds[1], plan, (hand, name))
             flap = placed_flap(flap, placing)
             scraps += over
-        patches += [patch.placed(placing) for patch in kept] if dx or dy else kept
-        seams += [seam.placed(placing) for seam in kept_seams] if dx or dy else kept_seams
+        patches += [patch.placed(placing) for patch in kept] if shifts(dx) or shifts(dy) else kept
+        seams += [seam.placed(placing) for seam in kept_seams] if shifts(dx) or shifts(dy) else kept_seams
         scraps += off
     lines = tuple(_seam_lines(placed, moves, band, plan, hand))
     if plan.match:

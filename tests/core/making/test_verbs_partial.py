@@ -4,16 +4,20 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from piecewright.making.expressions import Expression
 from piecewright.making.facts import Facts
 from piecewright.making.given import Given
+from piecewright.making.goals import Finish
+from piecewright.making.matters import matters
+from piecewright.making.nudging import spot_text
 from piecewright.making.partial_seams import laid_along, laid_flat
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import facts as facts_of_recipe
 from piecewright.making.run import run
+from piecewright.making.solve import solve
 from piecewright.units.sizes import Finished
 from tests.core.making.building import (
     Plain,
@@ -371,3 +375,19 @@ def test_strips_round_a_middle_are_beds_of_their_own() -> None:
         ("s3", 1),
     ]
     assert Recipe.from_plain(recipe(ROUND).plain) == recipe(ROUND)
+
+
+@settings(max_examples=20)
+@given(st.integers(50, 100), quarters, st.sampled_from([1, -1]))
+def test_a_finished_size_can_be_asked_for(eighth: int, start: int, forward: int) -> None:
+    """The cuts that a larger or smaller block takes, found exactly from plain numbers."""
+    size = Fraction(eighth, 8)
+    asked = recipe(spiral((Fraction(4), Fraction(4)), (Fraction(2),) * 4, Fraction(2), start, forward))
+    found = solve(asked, Given(), Finish(size, size))
+    assert facts_of_recipe(found.recipe, found.given).finished == Finished(size, size)
+
+
+def test_the_length_left_open_is_as_one_likes() -> None:
+    marks = {str(spot_text(row.length.place)): row.mark for row in matters(recipe(ROUND), Given())}
+    assert marks["steps[2].leave[1]"] == "as you like"
+    assert {mark for place, mark in marks.items() if "leave" not in place} == {"exact"}
