@@ -9,6 +9,7 @@ from piecewright.cutting.job import Job, fits
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.problem import Face, Lie, Problem
 from piecewright.cutting.sheets import Direction, Sheet
+from piecewright.plan.stage import stage
 from piecewright.units.rounding import ROUNDINGS
 
 FINEST = 32_768
@@ -38,6 +39,7 @@ class Grid:
     rounded: tuple[tuple[Piece, Piece], ...]
 
 
+@stage(keep=128)
 def grid_of(job: Job) -> Grid:
     """The job on the finest unit common to its pieces, which keeps every length exact.
 
