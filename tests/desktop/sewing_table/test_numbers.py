@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 from piecewright.edit.registry import Cell, call
 from piecewright.making.given import Given
 from piecewright.making.matters import folds, matters
-from piecewright.making.nudging import places
+from piecewright.making.nudging import Named, places
 from piecewright.making.pressing_plan import plan_of
 from piecewright.making.pressing_words import bulges
 from piecewright.making.recipe import Recipe
@@ -494,3 +494,30 @@ def test_seams_pressed_toward_the_darker_have_their_arrows(set_up: SetUp) -> Non
     assert work.table.face._plan is not None
     (seam,) = work.table.face._plan.seams
     assert seam.toward in ("up", "down", "left", "right")
+
+
+def test_what_may_move_is_forgotten_once_the_steps_are_others(set_up: SetUp) -> None:
+    work = set_up("rail-fence-of-three")
+    for length in places(work.in_design, Given()):
+        work.table.free.let(length.place, move=True)
+    sizes = [spot for spot in work.table.free.spots if isinstance(spot, Named) and spot.table == "sizes"]
+    work.add("turn")
+    kept = work.table.free.spots
+    assert not any(isinstance(spot, Place) for spot in kept)
+    assert set(sizes) <= set(kept)
+
+
+def test_what_is_not_seen_is_not_worked_out_until_it_is(set_up: SetUp) -> None:
+    work = set_up("middle-end-for-end")
+    unfold(work, work.table.numbers.sizes)
+    before = work.table.numbers.sizes.table
+    work.table.hide()
+    block = work.bench.block
+    assert block is not None
+    work.document.perform(call("change-block", block=block.changed(sizes=Sizes({"F": Fraction(9)}))))
+    QApplication.processEvents()
+    assert work.table.numbers.sizes.table is before
+    work.table.show()
+    QApplication.processEvents()
+    standing = [card.lines[0] for card in work.table.numbers.sizes.cards if card.isChecked()]
+    assert [line[:5] for line in standing] == ["9 x 9"]

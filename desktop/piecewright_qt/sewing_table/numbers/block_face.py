@@ -1,7 +1,7 @@
 """The finished block of the recipe in hand, large, with what is asked to lie over it."""
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
@@ -65,7 +65,7 @@ class BlockFace(QWidget):
 
     def refresh(self) -> None:
         """Look at the block anew, where it is to be seen."""
-        if not self.overlay:
+        if not self.overlay or not self.isVisible():
             return
         question = question_of(self._bench)
         facts = self._bench.facts
@@ -76,6 +76,11 @@ class BlockFace(QWidget):
             self._plan = _plan(question)
         self._offer_kinds()
         self._choose()
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """What changed meanwhile is made up for."""
+        super().showEvent(event)
+        self.refresh()
 
     def _offer_kinds(self) -> None:
         names = [(number, ", ".join(kind.blocks)) for number, kind in enumerate(self._kinds)]

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLabel
 
 from piecewright.making.matters import Fold, Mark, Matter, folds, matters
 from piecewright.making.nudging import Length, Spot, is_size, places
+from piecewright.making.reading import verb_word
 from piecewright.making.verbs.verb import Place
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.numbers.reckoner import Question
@@ -19,7 +20,10 @@ SIGNS: dict[Mark, str] = {"exact": "=", "at least": "≥", "at most": "≤", "as
 
 
 class FreeLengths(QObject):
-    """The lengths of the block in hand that the user lets move; those that its recipe lost are forgotten."""
+    """The lengths of the block in hand that the user lets move.
+
+    Those that its recipe lost are forgotten, and those of its steps once the steps are others.
+    """
 
     changed = Signal()
 
@@ -28,6 +32,7 @@ class FreeLengths(QObject):
         self._bench = bench
         self._spots: dict[Spot, None] = {}
         self._block: str | None = None
+        self._steps: tuple[str, ...] = ()
         bench.changed.connect(self._prune)
 
     @property
@@ -49,9 +54,13 @@ class FreeLengths(QObject):
         before = self.spots
         if self._block != self._bench.block_id:
             self._block, self._spots = self._bench.block_id, {}
-        elif recipe is not None and self._spots:
-            known = {length.place for length in places(recipe, self._bench.given)}
-            self._spots = {spot: None for spot in self._spots if spot in known}
+        if recipe is not None:
+            steps = tuple(f"{verb_word(step)} {getattr(step, 'make', '')}" for step in recipe.steps)
+            moved, self._steps = steps != self._steps, steps
+            if self._spots:
+                known = {length.place for length in places(recipe, self._bench.given)}
+                kept = [spot for spot in self._spots if spot in known]
+                self._spots = {spot: None for spot in kept if not (moved and isinstance(spot, Place))}
         if self.spots != before:
             self.changed.emit()
 

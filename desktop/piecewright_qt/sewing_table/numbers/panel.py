@@ -3,6 +3,7 @@
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from piecewright_qt.look import Look
@@ -55,9 +56,16 @@ class NumbersPanel(QScrollArea):
         return self._waiting.isActive() or any(section.is_behind for section in self.sections)
 
     def refresh(self) -> None:
-        """Bring every open section up to date."""
+        """Bring every open section up to date, where the panel is seen."""
+        if not self.isVisible():
+            return
         for section in self.sections:
             section.refresh()
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """What changed meanwhile is made up for."""
+        super().showEvent(event)
+        self._waiting.start()
 
     def drop_overlay(self) -> None:
         """Nothing lies over the block's picture any more."""

@@ -104,7 +104,7 @@ class PressingSection(Section):
     def _decide(self, decisions: tuple[Decision, ...]) -> None:
         """One undo step; what no step can say, because a recipe that is used sews it, is said instead."""
         standing, making = self.bench.standing, self.bench.making
-        if standing is None or making is None:
+        if standing is None or making is None or self.is_behind:
             return
         after = with_presses(standing.plain, decisions, making.outcomes)
         if after == standing.plain:

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import QGraphicsOpacityEffect, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
 from piecewright_qt.look import Look
@@ -13,6 +13,10 @@ from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.numbers.reckoner import Question, Reckoner, question_of
 from piecewright_qt.sewing_table.numbers.wrap_button import FoldButton
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
+
+_PATIENCE = 150
+"""Milliseconds that numbers no longer true stand as they are, before they turn pale."""
+_FADED = 0.45
 
 
 class Line(NamedTuple):
@@ -96,6 +100,8 @@ class Section(QWidget):
         self._is_built = False
         self._asked: tuple[object, ...] | None = None
         self.is_behind = False
+        self._patience = QTimer(self, interval=_PATIENCE, singleShot=True)
+        self._patience.timeout.connect(self._fade)
         self.body.hide()
         reckoner.give_up_with(self, name)
         self._dress_head()
@@ -146,7 +152,8 @@ class Section(QWidget):
         question = question_of(self.bench)
         if question is None:
             self._reckoner.give_up(self.name)
-            self._asked, self.is_behind = None, False
+            self._asked = None
+            self._settle()
             self._say_why_not()
             return
         asked = (*question.key(), *self.beside(question), self.look.measure)
@@ -154,6 +161,7 @@ class Section(QWidget):
             return
         self._asked, self.is_behind = asked, True
         self._dress_head()
+        self._patience.start()
         self._reckoner.reckon(
             self.name,
             self.reckon(question),
@@ -161,8 +169,20 @@ class Section(QWidget):
             quick=self.is_quick,
         )
 
-    def _take(self, question: Question, answer: Any) -> None:
+    def _fade(self) -> None:
+        """Numbers that no longer hold are paler until those that do are there."""
+        faded = QGraphicsOpacityEffect(self.inside)
+        faded.setOpacity(_FADED)
+        self.inside.setGraphicsEffect(faded)
+
+    def _settle(self) -> None:
         self.is_behind = False
+        self._patience.stop()
+        if self.inside.graphicsEffect() is not None:
+            self.inside.setGraphicsEffect(None)  # type: ignore[arg-type]  # Qt takes it off so
+
+    def _take(self, question: Question, answer: Any) -> None:
+        self._settle()
         self._dress_head()
         failed = isinstance(answer, PiecewrightError)
         self.trouble.show_lines([Line(self.said(answer), tone="warn")] if failed else [])
@@ -189,7 +209,7 @@ class Section(QWidget):
         self.opened.emit(is_open)
 
     def _dress_head(self) -> None:
-        self.head.dress()
+        self.head.dress(waiting=self.is_behind)
         state = self.tr("unfolded") if self.is_open else self.tr("folded")
         if self.is_behind:
             state = self.tr("being worked out")

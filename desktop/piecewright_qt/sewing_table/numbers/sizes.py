@@ -91,7 +91,7 @@ class SizesSection(Section):
         return [self.tr("{size} · this one").format(size=head) if standing else head, *rest]
 
     def _choose(self, number: int) -> None:
-        if self.table is not None and number < len(self.table.rows):
+        if self.table is not None and number < len(self.table.rows) and not self.is_behind:
             row = self.table.rows[number]
             refused = set_made(self.bench, row.recipe, row.given)
             if refused is not None:

@@ -74,8 +74,9 @@ class FoldButton(WrapButton):
         self.row.insertWidget(0, self._arrow)
         self.dress()
 
-    def dress(self) -> None:
-        """The arrow as it is now."""
+    def dress(self, *, waiting: bool = False) -> None:
+        """The arrow as it is now, and dots after the words while something is waited for."""
+        self.words.setText(f"{self.accessibleName()} …" if waiting else self.accessibleName())
         name = "up" if self.isChecked() else "down"
         side = self._look.scale.body
         self._arrow.setPixmap(inked(name, self._look.theme.text, side, self.devicePixelRatioF()))
