@@ -211,6 +211,7 @@ AT_FIRST_SIZE = {
     "wonky-exchange": ({"2 1/2": "37"}, "8 x 8", 2, 8),
     "wonky-four-patch": ({"10": "10"}, "8 x 8", 4, 4),
     "wonky-halves": ({"10": "10"}, "8 1/2 x 8 1/2", 2, 2),
+    "wonky-log-cabin": ({"3": "31", "5": "5"}, "8 x 8", 1, 5),
     "woven-thirds": ({"2 1/2": "81"}, "12 x 12", 1, 18),
     "zigzag-columns": ({"2 1/2": "80"}, "8 x 8", 1, 16),
 }

@@ -4,6 +4,7 @@ from typing import Any
 
 from piecewright.making.recipe import Recipe
 from piecewright.making.shipped import shipped_recipes
+from tests.core.making.sample_recipes import SAMPLE_RECIPES
 
 Plain = dict[str, Any]
 
@@ -194,7 +195,7 @@ SPIRAL = Recipe.from_plain(
 )
 
 RECIPES: dict[str, Recipe] = {
-    **shipped_recipes(),
+    **{name: shipped_recipes()[name] for name in (*SAMPLE_RECIPES, "tilted-checks", "churn-dash")},
     "odd": ODD,
     "corners": CORNERS,
     "spiral": SPIRAL,

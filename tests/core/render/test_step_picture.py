@@ -25,6 +25,7 @@ from piecewright.making.events import (
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt, facts, run
+from piecewright.making.shipped import shipped_recipes
 from piecewright.render.bounds_pen import Box, bounds
 from piecewright.render.layout import SCALES
 from piecewright.render.path import spots_of
@@ -40,6 +41,7 @@ from tests.core.render.reading import SVG, read_svg
 from tests.core.render.recipes import RECIPES
 
 INCHES = Measure()
+EVERY_RECIPE = {**shipped_recipes(), **RECIPES}
 
 
 def _figure(making: Making, number: int, scale: float = 0.25) -> list[Drawn | Written]:
@@ -78,9 +80,9 @@ def test_every_step_is_pictured_under_its_number_and_sentence(name: str) -> None
     assert root.findtext(f"{SVG}title") == RECIPES[name].name
 
 
-@pytest.mark.parametrize("name", RECIPES)
+@pytest.mark.parametrize("name", EVERY_RECIPE)
 def test_the_page_is_as_wide_as_paper_and_its_places_lie_apart(name: str) -> None:
-    making = run(RECIPES[name], Given())
+    making = run(EVERY_RECIPE[name], Given())
     page = bounds(lambda pen: draw_steps(making, {}, pen, INCHES))
     assert page is not None
     assert page.left >= -0.05
