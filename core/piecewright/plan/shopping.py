@@ -156,7 +156,7 @@ def _planned(made: Materials, plain: Cloth, cut: Amount) -> Line:
     buy = round_yardage(exact, settings.yardage)
     price = _price(made, plain.fabric)
     why = message(
-        "plan.shopping-cut",
+        "plan.shopping-cut-more" if exact > cut.amount else "plan.shopping-cut",
         inches=cut.amount,
         exact=exact,
         rounding=message(f"plan.rounding-{settings.yardage}"),

@@ -250,8 +250,9 @@ SENTENCES: dict[str, str] = {
     "plan.shopping-by-plan": "How many it takes, the plan of the cutting tells.",
     "plan.shopping-enough": "The stash has enough.",
     "plan.shopping-pieces": "{count:number} {form}, by the plan of the cutting.",
-    "plan.shopping-cut": "The plan of the cutting takes {inches}; with what washing takes and the margin {exact} = "
-    "{exact:yards}; {rounding}: {buy:yards}.",
+    "plan.shopping-cut": "The plan of the cutting takes {inches} = {inches:yards}; {rounding}: {buy:yards}.",
+    "plan.shopping-cut-more": "The plan of the cutting takes {inches}; with what washing takes and the margin {exact} "
+    "= {exact:yards}; {rounding}: {buy:yards}.",
     "plan.shopping-taken": "{count:strip|strips} of {width:bare} x {length} from the stash, {part}",
     "plan.form-bolt": "off the bolt",
     "plan.form-fat-quarter": "fat quarters",
