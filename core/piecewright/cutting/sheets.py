@@ -4,12 +4,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-Kind = Literal["bolt", "fat quarter", "fat eighth", "10 inch square", "5 inch square", "roll strip", "strip"]
-Direction = Literal["across", "along"]
+from piecewright.model.forms import QUARTER, ROLL_STRIP, FormKind
 
-HALF_WIDTH = Fraction(22)
-"""How wide fat quarters and eighths are (common practice, no source): half of 44 in."""
-ROLL_WIDTH = Fraction(5, 2)
+Direction = Literal["across", "along"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +16,7 @@ class Sheet:
     Raises ValueError for sides that are not above zero.
     """
 
-    kind: Kind
+    kind: FormKind
     width: Fraction
     length: Fraction | None = None
 
@@ -62,12 +59,12 @@ def bolt(usable: Fraction) -> Sheet:
     return Sheet("bolt", usable)
 
 
-def fat_quarter(width: Fraction = HALF_WIDTH, length: Fraction = Fraction(18)) -> Sheet:
+def fat_quarter(width: Fraction = QUARTER[0], length: Fraction = QUARTER[1]) -> Sheet:
     """Half a yard by half the width."""
     return Sheet("fat quarter", width, length)
 
 
-def fat_eighth(width: Fraction = HALF_WIDTH, length: Fraction = Fraction(9)) -> Sheet:
+def fat_eighth(width: Fraction = QUARTER[0], length: Fraction = QUARTER[1] / 2) -> Sheet:
     """A quarter of a yard by half the width."""
     return Sheet("fat eighth", width, length)
 
@@ -82,7 +79,7 @@ def five_inch_square(side: Fraction = Fraction(5)) -> Sheet:
     return Sheet("5 inch square", side, side)
 
 
-def roll_strip(length: Fraction, width: Fraction = ROLL_WIDTH) -> Sheet:
+def roll_strip(length: Fraction, width: Fraction = ROLL_STRIP) -> Sheet:
     """A strip of a roll: cut from selvage to selvage, `length` inches long."""
     return Sheet("roll strip", length, width)
 

@@ -63,7 +63,7 @@ def check_forms(forms: tuple[Form, ...]) -> None:
 
 
 QUARTER = (Fraction(22), Fraction(18))
-"""A fat quarter from selvage to selvage and along the selvage (common practice, no source): half of 44 in, half a yard."""
+"""A fat quarter, selvage to selvage and along the selvage: half of 44 in, half a yard (common practice, no source)."""
 ROLL_STRIP = Fraction(5, 2)
 _SQUARES: dict[FormKind, Fraction] = {"10 inch square": Fraction(10), "5 inch square": Fraction(5)}
 
