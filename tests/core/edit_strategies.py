@@ -418,6 +418,17 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "space": random.choice((None, None, 1, 2, 3)),
     },
     "set-sashing": _sashing,
+    "alternate-turns": lambda random, _: {"by": random.choice((90, 180, 270))},
+    "alternate-plain": lambda random, design: {"fabric": _fabric(random, design)},
+    "stack-columns": lambda random, _: {
+        "width": random.choice((None, None, 1, 3, 6)),
+        "at": random.choice(("top", "middle", "spread")),
+    },
+    "lay-medallion": lambda random, design: {"cell": random_cell(random, design)},
+    "fill-gaps": lambda random, design: {
+        "blocks": tuple(_block(random, design) for _ in range(random.randint(0, 2))),
+        "fabric": random.choice((None, _fabric(random, design))),
+    },
     "set-triangles": lambda random, design: {
         "triangles": Triangles(
             random.choice((None, _fabric(random, design))),

@@ -1,6 +1,7 @@
 """Named functions from a design to a design; importing the package registers them all."""
 
 from piecewright.edit import (
+    alternating,
     arrangements,
     arranging,
     blocks,
@@ -8,6 +9,7 @@ from piecewright.edit import (
     draws,
     fabrics,
     filling,
+    gaps,
     pasting,
     placing,
     recoloring,
@@ -33,6 +35,8 @@ MODULES = (
     resize_quilt,
     borders,
     setting,
+    alternating,
+    gaps,
     arrangements,
     settings,
     pasting,

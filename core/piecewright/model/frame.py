@@ -60,6 +60,14 @@ class Frame:
         """Whether the lattice stands on a corner."""
         return self.lattice.kind == "on point"
 
+    @property
+    def whole_space(self) -> tuple[int, int]:
+        """How many columns and rows a coping strip may cover: a space, where the quilt is parted into such."""
+        lattice = self.lattice
+        wide = self.on_point or self.sash_columns or lattice.space_columns > 1
+        high = self.on_point or self.sash_rows or lattice.space_rows > 1
+        return lattice.space_columns if wide else lattice.across, lattice.space_rows if high else lattice.down
+
     def x(self, column: int) -> Fraction:
         """Where a column begins."""
         return column * self.lattice.unit + column // self.lattice.space_columns * self.sash_columns

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from piecewright.edit.footprint import Footprints, Laid, footprints
+from piecewright.edit.gaps import Cells, gap_rects
 from piecewright.geometry.motion import STILL, Motion, Point
 from piecewright.model.design import Design
 from piecewright.model.frame import Frame
@@ -20,7 +21,6 @@ from piecewright.model.quilt import Border, Lattice, Placement, Quilt, Row
 from piecewright.model.setting import Triangles
 from piecewright.plan.between import LaidPart, between, rect_part
 from piecewright.plan.border_layout import LaidBorder, Sides, lay_borders
-from piecewright.plan.gaps import Cells, gap_rects
 from piecewright.plan.rects import Rect
 from piecewright.plan.size import QuiltSize, quilt_size
 from piecewright.plan.stage import stage
@@ -78,11 +78,7 @@ class Layout:
     @cached_property
     def gap_cells(self) -> tuple[Cells, ...]:
         """The cells without a block, as rectangles that no sash and no slanted row cuts: column, row, columns, rows."""
-        lattice, frame = self.lattice, self.frame
-        parted = frame.on_point
-        columns = lattice.space_columns if parted or frame.sash_columns else lattice.across
-        rows = lattice.space_rows if parted or frame.sash_rows else lattice.down
-        return gap_rects((self.covered() == 0) & _mask(lattice), columns, rows)
+        return gap_rects((self.covered() == 0) & _mask(self.lattice), *self.frame.whole_space)
 
     def _gaps(self, fabric: str) -> Iterator[LaidPart]:
         for cells in self.gap_cells:
