@@ -128,14 +128,17 @@ def best_cutting(
     fabrics whose question is the same keep their plan. Once cancelled, fabrics not searched yet keep their
     plan of `start`. The same start and effort give the same answer.
     """
-    before = {each.plan.job: each.plan for each in known.fabrics if _settled(each.plan)} if known else {}
+    before = {each.plan.job: each for each in known.fabrics if _settled(each.plan)} if known else {}
     found: list[FabricCutting] = []
     for done, each in enumerate(start.fabrics):
-        plan = before.get(each.plan.job)
-        if plan is None and not cancelled():
+        settled = before.get(each.plan.job)
+        if settled is not None:
+            each = replace(each, plan=settled.plan, second=settled.second)
+        elif not cancelled():
             report(TableProgress(done, len(start.fabrics), each.fabric))
             plan = _best(each, effort, _reporter(report, done, len(start.fabrics), each.fabric), cancelled)
-        found.append(each if plan is None else _with_second(replace(each, plan=plan), cancelled))
+            each = _with_second(replace(each, plan=plan), cancelled)
+        found.append(each)
     return DesignCutting(start.materials, "best", tuple(found))
 
 
