@@ -287,18 +287,19 @@ def _borders(design: Design, laid: Layout) -> Iterator[SewingStep]:
         for pair in ("miters",) if border.corners == "mitered" else pairs:
             length = height if pair == "sides" else width
             seams = {"miters": 8, "sides": 2, "ends": 2}[pair]
-            code = f"sewing.border-{pair}"
-            if border.pieced is not None or (border.corners == "squares" and pair == "ends"):
-                code = f"sewing.border-{pair}-made"
-            inner = width, height
+            made = border.pieced is not None or (border.corners == "squares" and pair == "ends")
+            if pair == "miters":
+                said = message("sewing.border-miters", number=number, fabric=fabric, wide=width, high=height)
+            elif made:
+                said = message(f"sewing.border-{pair}-made", number=number, length=length)
+            else:
+                said = message(f"sewing.border-{pair}", number=number, fabric=fabric, length=length)
             width += 2 * border.width if pair != "ends" else 0
             height += 2 * border.width if pair != "sides" else 0
             yield SewingStep(
                 kind="border",
                 name=message("sewing.border", number=number),
-                sentence=message(
-                    code, number=number, fabric=fabric, length=length, wide=inner[0], high=inner[1]
-                ),
+                sentence=said,
                 details=(),
                 part=None,
                 size=Finished(width, height),
