@@ -17,31 +17,52 @@ _CLEAR = 0.05  # between a dimension's line and its words
 SLIGHT, PLAIN = 5.0, 20.0  # degrees off the thread: below the first quiet, above the second fully bias
 
 
-def dimension_across(pen: Pen, left: float, right: float, y: float, words: str, under: bool = False) -> None:
-    """A width: a line from `left` to `right` at height `y`, its words in it, or over (`under`) a short one."""
+def stands_inside(span: Spot, words: str) -> bool:
+    """Whether the words of a width have room in its line."""
+    return span[1] - span[0] > text_width(words, SMALL) + 2 * _CLEAR + 0.1
+
+
+def dimension_across(
+    pen: Pen, left: float, right: float, y: float, words: str, under: bool = False, raised: float = 0.0
+) -> None:
+    """A width: a line from `left` to `right` at height `y`, its words in it, or over (`under`) a short one.
+
+    Words over a short line stand `raised` higher, where others stand over the next.
+    """
     width = text_width(words, SMALL) + 2 * _CLEAR
     middle = (left + right) / 2
-    inside = right - left > width + 0.1
+    inside = stands_inside((left, right), words)
     if inside:
         pen.lines([((left, y), (middle - width / 2, y)), ((middle + width / 2, y), (right, y))], _LINE)
     else:
         pen.line((left, y), (right, y), _LINE)
     pen.lines([((x, y - _TICK), (x, y + _TICK)) for x in (left, right)], _LINE)
-    outside = y + _TICK + SMALL.size * 0.95 if under else y - _TICK - 0.03
+    outside = y + _TICK + SMALL.size * 0.95 + raised if under else y - _TICK - 0.03 - raised
     baseline = y + SMALL.size * 0.36 if inside else outside
     pen.text((middle, baseline), words, TextStyle(SMALL.size, SMALL.color, SMALL.weight, "middle"))
 
 
-def dimension_down(pen: Pen, x: float, top: float, bottom: float, words: str, right: bool = False) -> None:
-    """A height: a line from `top` to `bottom` at `x`, its words upright on its left, or on its `right`."""
+def lines_of_height(words: str) -> int:
+    """In how many lines the words of a height are broken."""
+    return len(wrapped(words, SMALL, _NARROW))
+
+
+def dimension_down(
+    pen: Pen, x: float, top: float, bottom: float, words: str, right: bool = False, aside: float = 0.0
+) -> None:
+    """A height: a line from `top` to `bottom` at `x`, its words upright on its left, or on its `right`.
+
+    The words stand `aside` further off, where others stand beside the next.
+    """
     pen.line((x, top), (x, bottom), _LINE)
     pen.lines([((x - _TICK, y), (x + _TICK, y)) for y in (top, bottom)], _LINE)
     lines = wrapped(words, SMALL, _NARROW)
     leading = SMALL.size * 1.12
     baseline = (top + bottom) / 2 + SMALL.size * 0.36 - (len(lines) - 1) * leading / 2
     style = TextStyle(SMALL.size, SMALL.color, SMALL.weight, "start" if right else "end")
+    off = _CLEAR + aside
     for index, line in enumerate(lines):
-        pen.text((x + (_CLEAR if right else -_CLEAR), baseline + index * leading), line, style)
+        pen.text((x + (off if right else -off), baseline + index * leading), line, style)
 
 
 def arrow(pen: Pen, start: Spot, end: Spot, weight: float = 1.0, both: bool = False) -> None:
@@ -82,13 +103,18 @@ def grain_arrow(pen: Pen, center: Spot, run: float, thread: float) -> None:
 
 def number(pen: Pen, center: Spot, words: str, style: TextStyle = MARK) -> None:
     """A part's number in a pale disc."""
-    radius = max(style.size * 0.78, text_width(words, style) / 2 + 0.035)
+    radius = number_radius(words, style)
     pen.path(circle(*center, radius), Flat(PAPER, 0.92), Stroke(style.color, 0.007))
     pen.text(
         (center[0], center[1] + style.size * 0.36),
         words,
         TextStyle(style.size, style.color, style.weight, "middle"),
     )
+
+
+def number_radius(words: str, style: TextStyle = MARK) -> float:
+    """How large the disc of a number is."""
+    return max(style.size * 0.78, text_width(words, style) / 2 + 0.035)
 
 
 def bias_word(off: float) -> str | None:

@@ -51,18 +51,20 @@ class Look:
         return (float(cloth.box.width) * self.scale, float(cloth.box.height) * self.scale)
 
 
-def draw_pile(pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = True) -> None:
+def draw_pile(
+    pen: Pen, pile: Pile, look: Look, fan: float = FAN, grain: bool = True, words: bool = True
+) -> None:
     """Draw a pile: layer 0 on top in full, the others peeping out below and to the right."""
     for layer in reversed(range(1, min(look.stack, MOST_LAYERS))):
         cloth = pile[layer % len(pile)]
         with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
             _draw_layer(pen, laid_flat(cloth), layer, look)
             _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
-    draw_piece(pen, pile[0], look, grain)
+    draw_piece(pen, pile[0], look, grain, words)
 
 
-def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
-    """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges, and the thread."""
+def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True, words: bool = True) -> None:
+    """Draw one piece: cloth, seams, allowance shaded, raw edges, stretchy edges (with `words`), and the thread."""
     if cloth.over is not None:
         _draw_faced(pen, cloth, cloth.over, look)
         return
@@ -77,7 +79,7 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True) -> None:
     _draw_raw_edges(pen, cloth, [run for run in runs if not _stretch(run[0])], look)
     if grain:
         _draw_grain(pen, flat, look)
-    _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look)
+    _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look, words)
 
 
 def _draw_faced(pen: Pen, cloth: Cloth, over: Over, look: Look) -> None:
@@ -102,7 +104,7 @@ def _stretch(edge: RawEdge) -> str | None:
     return bias_word(degrees_off_thread(edge))
 
 
-def _draw_bias(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) -> None:
+def _draw_bias(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look, words: bool) -> None:
     """A wave along each stretchy edge, and once for each kind of stretch a word at the longest."""
     ends = [(look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end)) for run in runs]
     longest: dict[str | None, tuple[Spot, Spot]] = {}
@@ -111,7 +113,7 @@ def _draw_bias(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) ->
         if kind not in longest or dist(*edge) > dist(*longest[kind]) + ALIKE:
             longest[kind] = edge
         bias_wave(pen, *edge)
-    for kind, edge in longest.items():
+    for kind, edge in longest.items() if words else ():
         bias_label(pen, *edge, kind or "")
 
 

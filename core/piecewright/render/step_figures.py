@@ -24,13 +24,21 @@ from piecewright.making.events import (
     Used,
 )
 from piecewright.making.table import Outcome
+from piecewright.render.crowded import part_numbers
 from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.marks import arrow, number, turning_arrow
 from piecewright.render.path import Path, Spot
 from piecewright.render.pen import Pen, Stroke
 from piecewright.render.piece_picture import FAN, Look, draw_face_down, draw_pile, middle
 from piecewright.render.pressing import draw_pressing
-from piecewright.render.step_marks import draw_blade, draw_cut, draw_size, draw_trim, draw_waste
+from piecewright.render.step_marks import (
+    draw_blade,
+    draw_cut,
+    draw_size,
+    draw_trim,
+    draw_waste,
+    has_room_for_words,
+)
 from piecewright.render.style import ACCENT, GAP, PAPER, SEW
 from piecewright.units.measure import Measure
 
@@ -131,12 +139,11 @@ def _severed(scene: Scene) -> Draw:
     pile = scene.before(event.piece)
 
     def draw(pen: Pen) -> None:
-        draw_pile(pen, pile, scene.look)
+        draw_pile(pen, pile, scene.look, words=has_room_for_words(pile[0], event, scene.look))
         draw_cut(pen, pile[0], event, scene.look, scene.measure)
         if event.axis is None:
-            for count, part in enumerate(event.parts, start=1):
-                center = middle(scene.after(part)[0].patches)
-                number(pen, scene.look.on_paper(pile[0], center), str(count))
+            middles = [middle(scene.after(part)[0].patches) for part in event.parts]
+            part_numbers(pen, [scene.look.on_paper(pile[0], center) for center in middles])
 
     return draw
 
@@ -161,8 +168,10 @@ def _turned(scene: Scene) -> Draw:
 
 
 def _with_turn(scene: Scene, pile: Pile, event: Moved | Passed) -> Draw:
+    """A piece under the arrow that turns it, which leaves no room for the words at its edges."""
+
     def draw(pen: Pen) -> None:
-        draw_pile(pen, pile, scene.look)
+        draw_pile(pen, pile, scene.look, words=not isinstance(event, Moved))
         if isinstance(event, Moved):
             width, height = scene.look.size(pile[0])
             turning_arrow(pen, (width / 2, height / 2), 0.21, event.motion.turn_degrees)

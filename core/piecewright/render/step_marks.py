@@ -7,18 +7,19 @@ from piecewright.geometry.motion import Motion, Number
 from piecewright.geometry.shapes import Segment
 from piecewright.making.cloth import Cloth, Scrap
 from piecewright.making.events import Severed, Trimmed
-from piecewright.render.marks import dimension_across, dimension_down, number
+from piecewright.render.crowded import dimensions_across, dimensions_down, part_numbers
+from piecewright.render.marks import dimension_across, dimension_down, lines_of_height, stands_inside
 from piecewright.render.path import Spot
 from piecewright.render.pen import Flat, Pen, Stroke
 from piecewright.render.piece_picture import Look
 from piecewright.render.style import BLADE, INK, PAPER, SMALL
-from piecewright.render.typeface import text_width
 from piecewright.units.measure import Measure
 from piecewright.words.message import message
 
 AWAY = 0.15  # from a piece to its dimension lines
 _BLADE = Stroke(BLADE, 0.013, (0.06, 0.035))
 _OVERSHOOT = 0.07
+_LEAST_FOR_WORDS = 1.0
 _HATCH = Stroke(INK, 0.006, (), 0.7)
 
 
@@ -57,6 +58,11 @@ def draw_cut(pen: Pen, cloth: Cloth, event: Severed, look: Look, measure: Measur
         _draw_part_sizes(pen, cloth, event, look, measure)
 
 
+def has_room_for_words(cloth: Cloth, event: Severed, look: Look) -> bool:
+    """Whether words at the edges of a piece that is cut leave room for the numbers of its parts."""
+    return event.axis is not None or min(look.size(cloth)) > _LEAST_FOR_WORDS
+
+
 def draw_blade(pen: Pen, start: Spot, end: Spot) -> None:
     """Where the ruler is laid: a dashed line that runs on a little over both ends."""
     run, rise = end[0] - start[0], end[1] - start[1]
@@ -85,17 +91,15 @@ def _draw_part_sizes(pen: Pen, cloth: Cloth, event: Severed, look: Look, measure
     for part in event.widths:
         at.append(at[-1] + float(part) * look.scale)
     spans = list(pairwise(at))
-    _draw_numbers(pen, [((a + b) / 2, height / 2) if across else (width / 2, (a + b) / 2) for a, b in spans])
+    part_numbers(pen, [((a + b) / 2, height / 2) if across else (width / 2, (a + b) / 2) for a, b in spans])
     words = [message("render.cut", length=part).text(measure) for part in event.widths]
     if not _fit(spans, words, across):
         spans, words = _grouped(spans, event.widths, measure)
     if across:
-        for (a, b), said in zip(spans, words, strict=True):
-            dimension_across(pen, a, b, -AWAY, said)
+        dimensions_across(pen, spans, words, -AWAY)
         dimension_down(pen, -AWAY, 0.0, height, length_words(cloth.box.height, cloth, measure))
     else:
-        for (a, b), said in zip(spans, words, strict=True):
-            dimension_down(pen, -AWAY, a, b, said)
+        dimensions_down(pen, -AWAY, spans, words)
         dimension_across(pen, 0.0, width, -AWAY, length_words(cloth.box.width, cloth, measure))
 
 
@@ -103,7 +107,7 @@ def _draw_leaning_sizes(pen: Pen, cloth: Cloth, event: Severed, look: Look, meas
     """Parts numbered between their cuts, the widths square to the cut over the ends of the cuts, and the lean."""
     ends = [(look.on_paper(cloth, line.start), look.on_paper(cloth, line.end)) for line in event.lines]
     middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ends]
-    _draw_numbers(pen, [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(middles)])
+    part_numbers(pen, [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(middles)])
     turn = event.angle if event.axis == "across" else 90 + event.angle
     at = 0.0
     for width, same in groupby(event.widths):
@@ -114,14 +118,20 @@ def _draw_leaning_sizes(pen: Pen, cloth: Cloth, event: Severed, look: Look, meas
         with pen.framed(Motion(degrees=turn % 360, dx=upper[0], dy=upper[1])):
             dimension_across(pen, 0.0, float(width) * look.scale, -AWAY, words)
         at += count
-    draw_size(pen, cloth, look, measure)
+    width, height = look.size(cloth)
+    below = height + AWAY + look.fanned
+    dimension_across(pen, 0.0, width, below, length_words(cloth.box.width, cloth, measure), under=True)
+    right = event.angle < 0
+    beside = width + AWAY + look.fanned if right else -AWAY
+    dimension_down(pen, beside, 0.0, height, length_words(cloth.box.height, cloth, measure), right)
 
 
 def _fit(spans: Sequence[Spot], words: Sequence[str], across: bool) -> bool:
     """Whether each part has room for its own words."""
     if across:
-        return all(b - a > text_width(said, SMALL) + 0.2 for (a, b), said in zip(spans, words, strict=True))
-    return all(b - a > SMALL.size * 1.3 for a, b in spans)
+        return all(stands_inside(span, said) for span, said in zip(spans, words, strict=True))
+    leading = SMALL.size * 1.12
+    return all(b - a > lines_of_height(said) * leading for (a, b), said in zip(spans, words, strict=True))
 
 
 def _grouped(
@@ -138,11 +148,6 @@ def _grouped(
         words.append(message(code, count=count, length=width).text(measure))
         at += count
     return joined, words
-
-
-def _draw_numbers(pen: Pen, centers: Sequence[Spot]) -> None:
-    for count, center in enumerate(centers, start=1):
-        number(pen, center, str(count))
 
 
 def _draw_slice_sizes(pen: Pen, cloth: Cloth, line: Segment, look: Look, measure: Measure) -> None:

@@ -12,13 +12,20 @@ from piecewright.making.run import Making
 from piecewright.making.table import Outcome
 from piecewright.model.fabric import Fabric
 from piecewright.render.bounds_pen import Box
+from piecewright.render.crowded import part_numbers
 from piecewright.render.layout import Draw, below, beside, largest, room
-from piecewright.render.marks import number
 from piecewright.render.path import Spot
 from piecewright.render.pen import Pen
 from piecewright.render.piece_picture import Look, draw_pile, middle
 from piecewright.render.step_figures import Scene, step_figure
-from piecewright.render.step_marks import draw_blade, draw_cut, draw_size, draw_trim, draw_waste
+from piecewright.render.step_marks import (
+    draw_blade,
+    draw_cut,
+    draw_size,
+    draw_trim,
+    draw_waste,
+    has_room_for_words,
+)
 from piecewright.units.measure import Measure
 
 _APART = 0.12  # inches of paper between parts
@@ -140,7 +147,8 @@ def _marked(subject: Subject, piece: str, look: Look) -> Draw:
     event = next((event for event in outcome.events if not isinstance(event, Passed)), None)
 
     def draw(pen: Pen) -> None:
-        draw_pile(pen, pile, look)
+        roomy = not isinstance(event, Severed) or has_room_for_words(pile[0], event, look)
+        draw_pile(pen, pile, look, words=roomy)
         if isinstance(event, Severed):
             draw_cut(pen, pile[0], event, look, measure)
             if event.axis is None:
@@ -154,9 +162,8 @@ def _marked(subject: Subject, piece: str, look: Look) -> Draw:
 
 
 def _number_parts(pen: Pen, pile: Pile, event: Severed, subject: Subject, look: Look) -> None:
-    for count, part in enumerate(event.parts, start=1):
-        center = middle(subject.outcome.made[part][0].patches)
-        number(pen, look.on_paper(pile[0], center), str(count))
+    middles = [middle(subject.outcome.made[part][0].patches) for part in event.parts]
+    part_numbers(pen, [look.on_paper(pile[0], center) for center in middles])
 
 
 def _made_apart(subject: Subject, look: Look) -> list[tuple[str, Pile, Spot]]:

@@ -33,7 +33,7 @@ from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_fig
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_PAGE, SPACE_TIGHT, SPACE_WIDE
 
 _PAPER = 120.0  # pixels of the picture's own inch, at a text scale of 1
-_LEAST_INCHES = 4.2  # of paper in the width of the sheet, however large the text
+_LEAST_INCHES = (4.2, 1.7)  # of paper in the width and height of the sheet, however large the text
 _MOST_ENLARGED = 1.6  # of a picture that leaves room at the largest usual scale below it
 _REACH = 12
 _SNAP, _FINE = nearest(Fraction(1, 8)), nearest(Fraction(1, 64))
@@ -112,7 +112,9 @@ class StepCanvas(QWidget):
         making, index = self._bench.making, self._bench.step
         self._sheet, self._grips, self._over = None, (), None
         if self._kept is None:
-            self._pixels = min(_PAPER * self._look.scale.text, self._field.width() / _LEAST_INCHES)
+            wide, high = _LEAST_INCHES
+            most = min(self._field.width() / wide, self._field.height() / high)
+            self._pixels = max(1.0, min(_PAPER * self._look.scale.text, most))
         if making is not None and index < len(making.outcomes) and self._field.width() > 1:
             subject = Subject(making, index, self._bench.fabrics, self._look.measure)
             step, outcome = making.recipe.steps[index], making.outcomes[index]
