@@ -224,13 +224,18 @@ class Filling:
             slice(column * SAMPLES, column * SAMPLES + wide),
             slice(row * SAMPLES, row * SAMPLES + high),
         )
+        shown = (
+            self._across[0, row, across],
+            self._down[1, column + columns, down],
+            self._across[1, row + rows, across],
+            self._down[0, column, down],
+        )
+        lines = ((row, False), (column + columns, True), (row + rows, False), (column, True))
         return np.concatenate(
-            (
-                self._across[0, row, across],
-                self._down[1, column + columns, down],
-                self._across[1, row + rows, across],
-                self._down[0, column, down],
-            )
+            [
+                np.full_like(spots, NOTHING) if self.room.is_sashed(line, upright=upright) else spots
+                for spots, (line, upright) in zip(shown, lines, strict=True)
+            ]
         )
 
 

@@ -1,18 +1,20 @@
 """The traditional layouts: every block turned so that its light side lies as the layout wants it."""
 
 from dataclasses import dataclass
+from math import sqrt
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from piecewright.arrange.room import Hanging, Room
-from piecewright.arrange.targets import steps
+from piecewright.arrange.targets import Places
 from piecewright.model.quilt import Turn, turned_by
 
 LayoutName = Literal[
     "barn raising", "straight furrow", "streak of lightning", "basket weave", "alternate turns"
 ]
+_HALF = sqrt(0.5)
 LEAST_LEAN = 3.0
 """By so many steps of CIE L* one half of a block must be lighter for a layout by light sides to show."""
 
@@ -33,16 +35,18 @@ def lay_out(room: Room, name: LayoutName, *, other: bool = False) -> Turned:
     """
     if not room.items:
         return Turned(room.now, 0, 0)
-    places = np.array([item.laid[:4] for item in room.items], np.int64)
     if name in ("basket weave", "alternate turns"):
-        return _by_turns(room, steps(places), 90 if name == "basket weave" else 180, other=other)
-    wanted = _light_sides(name, places) * (-1 if other else 1)
-    turns, plain = [], 0
+        return _by_turns(room, room.places.steps, 90 if name == "basket weave" else 180, other=other)
+    wanted = _light_sides(name, room.places) * (-1 if other else 1)
+    turns, plain, on_point = [], 0, room.places.on_point
     for item, side in zip(room.items, wanted, strict=True):
         plain += max(map(abs, item.look.lean)) < LEAST_LEAN
         now = item.laid.placement.turn
         turns.append(
-            max(item.turns, key=lambda turn: (_along(item.look.lean_turned(turn), side), turn == now))
+            max(
+                item.turns,
+                key=lambda turn: (_along(item.look.lean_turned(turn), side, on_point), turn == now),
+            )
         )
     return Turned(Hanging(room.now.items, tuple(turns)), plain, 0)
 
@@ -58,17 +62,19 @@ def _by_turns(room: Room, step: NDArray[np.int64], by: Turn, *, other: bool) -> 
     return Turned(Hanging(room.now.items, tuple(turns)), 0, stuck)
 
 
-def _light_sides(name: LayoutName, places: NDArray[np.int64]) -> NDArray[np.float64]:
-    """For each place where the light side should lie (x right, y down)."""
-    middles = places[:, :2] + places[:, 2:] / 2
-    low, high = places[:, :2].min(axis=0), (places[:, :2] + places[:, 2:]).max(axis=0)
-    from_center = np.where(middles < (low + high) / 2, -1.0, 1.0)
+def _light_sides(name: LayoutName, places: Places) -> NDArray[np.float64]:
+    """For each place where the light side should lie on the quilt (x right, y down)."""
     if name == "barn raising":  # toward the middle; each block's own diagonal makes the rings
-        return -from_center
-    column = steps(places)[:, 0]
-    lightning = name == "streak of lightning"
-    return np.stack((np.where(lightning & (column % 2 == 1), 1.0, -1.0), np.full(len(column), -1.0)), axis=1)
+        return -places.centered if places.on_point else np.where(places.centered < 0, 1.0, -1.0)
+    first, second = ((0.0, -1.0), (1.0, 0.0)) if places.on_point else ((-1.0, -1.0), (1.0, -1.0))
+    turned = (places.steps[:, 0] % 2 == 1) & (name == "streak of lightning")
+    found: NDArray[np.float64] = np.where(turned[:, None], second, first)
+    return found
 
 
-def _along(lean: tuple[float, float], side: NDArray[np.float64]) -> float:
-    return round(lean[0] * float(side[0]) + lean[1] * float(side[1]), 9)
+def _along(lean: tuple[float, float], side: NDArray[np.float64], on_point: bool) -> float:
+    """How far a light side lies as wanted; on point a block's own right lies down to the right on the quilt."""
+    x, y = lean
+    if on_point:
+        x, y = (x - y) * _HALF, (x + y) * _HALF
+    return round(x * float(side[0]) + y * float(side[1]), 9)

@@ -3,14 +3,19 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from math import sqrt
+
+import numpy as np
 
 from piecewright.arrange.looks import Look, Looks
+from piecewright.arrange.targets import Places
 from piecewright.edit.arranging import Hung
 from piecewright.edit.footprint import Laid, all_laid
 from piecewright.edit.registry import Cell, EditCall, call
 from piecewright.errors import PiecewrightError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Turn, turned_by
+from piecewright.plan.layout import layout
 
 Form = tuple[int, int]
 """Columns and rows of a place: only blocks that lay on as many may come there."""
@@ -51,6 +56,35 @@ class Room:
         for number, item in enumerate(self.items):
             found.setdefault((item.laid.columns, item.laid.rows), []).append(number)
         return {form: tuple(numbers) for form, numbers in found.items()}
+
+    @cached_property
+    def places(self) -> Places:
+        """Where the items lie, in their order."""
+        laid_out = layout(self.design)
+        frame, motion = laid_out.frame, laid_out.motion
+        rects = [laid_out.rect(*item.laid[:4]) for item in self.items]
+        middles = [motion.apply((rect.x + rect.width / 2, rect.y + rect.height / 2)) for rect in rects]
+        sizes = np.array([(rect.width, rect.height) for rect in rects], np.float64).reshape(-1, 2)
+        if frame.on_point:
+            sizes = np.repeat(sizes.sum(axis=1)[:, None] / sqrt(2), 2, axis=1)
+        pitch = frame.lattice.unit + frame.sash_columns / frame.lattice.space_columns
+        return Places(
+            np.array([item.laid[:4] for item in self.items], np.int64).reshape(-1, 4),
+            np.array(middles, np.float64).reshape(-1, 2),
+            sizes,
+            float(pitch) * (sqrt(2) if frame.on_point else 1),
+            frame.on_point,
+        )
+
+    def is_sashed(self, line: int, *, upright: bool) -> bool:
+        """Whether sashing lies along this line between columns (upright) or rows: blocks beside it do not touch."""
+        lattice, sashing = self.design.quilt.lattice, self.design.quilt.sashing
+        if sashing is None:
+            return False
+        width, cells = (
+            (sashing.columns, lattice.space_columns) if upright else (sashing.rows, lattice.space_rows)
+        )
+        return bool(width) and line % cells == 0
 
     @property
     def now(self) -> Hanging:

@@ -66,6 +66,8 @@ def touching(room: Room, hanging: Hanging) -> float:
     stays = ((item, item.look, item.laid.placement.turn) for item in room.fixed)
     for place, look, turn in (*hung, *stays):
         for line, side, start, runs in _sides(place, look, turn):
+            if room.is_sashed(line[1], upright=line[0]):
+                continue
             lines[line][side].extend((start + low, start + high, fabric) for low, high, fabric in runs)
     return sum(_overlap(before, after) for before, after in lines.values())
 

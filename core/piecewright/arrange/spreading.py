@@ -52,8 +52,7 @@ def _wanted(room: Room, wish: Spread) -> NDArray[np.float64]:
     if not room.items:
         return np.zeros(0)
     light = [item.look.light for item in room.items]
-    places = np.array([item.laid[:4] for item in room.items], np.int64)
-    return min(light) + wish.targets(places) * (max(light) - min(light))
+    return min(light) + wish.targets(room.places) * (max(light) - min(light))
 
 
 def _sorted(numbers: tuple[int, ...], by: NDArray[np.float64], random: Random) -> list[int]:

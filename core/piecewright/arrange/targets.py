@@ -1,5 +1,7 @@
 """How light each place of the wall should be, for the ways of spreading blocks by value."""
 
+from dataclasses import dataclass
+from functools import cached_property
 from math import cos, radians, sin
 
 import numpy as np
@@ -10,6 +12,40 @@ from piecewright.model.value import Value
 
 Targets = NDArray[np.float64]
 """0 for the darkest to 1 for the lightest, one for each place."""
+_HAIR = 1e-6
+
+
+@dataclass(frozen=True, eq=False)
+class Places:
+    """Where blocks hang: `cells` (n x 4: column, row, columns, rows), and their `middles` and `sizes` (n x 2).
+
+    Middles and sizes are inches on the quilt, x right and y down; on point the size is that of the box round a
+    block. `pitch` is how far neighboring cells lie apart.
+    """
+
+    cells: NDArray[np.int64]
+    middles: NDArray[np.float64]
+    sizes: NDArray[np.float64]
+    pitch: float
+    on_point: bool = False
+
+    @cached_property
+    def steps(self) -> NDArray[np.int64]:
+        """Which place of its row and column each is, counted in places as large as itself."""
+        found: NDArray[np.int64] = self.cells[:, :2] // self.cells[:, 2:]
+        return found
+
+    @cached_property
+    def centered(self) -> NDArray[np.float64]:
+        """Middles from the middle of all places, in halves of their width and height."""
+        low, high = self.box
+        found: NDArray[np.float64] = (self.middles - (low + high) / 2) / ((high - low) / 2)
+        return found
+
+    @cached_property
+    def box(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """The top left and the bottom right of the box round all places."""
+        return (self.middles - self.sizes / 2).min(axis=0), (self.middles + self.sizes / 2).max(axis=0)
 
 
 class Toward(Value, frozen=True, tag="toward"):
@@ -17,9 +53,9 @@ class Toward(Value, frozen=True, tag="toward"):
 
     degrees: int = 90
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """The way along that direction."""
-        x, y = _middles(places)
+        x, y = places.middles.T
         return _stretched(x * cos(radians(self.degrees)) + y * sin(radians(self.degrees)))
 
 
@@ -28,10 +64,9 @@ class FromCenter(Value, frozen=True, tag="from center"):
 
     inward: bool = False
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """The way from the middle of the wall."""
-        x, y = _centered(places)
-        away = _stretched(np.hypot(x, y))
+        away = _stretched(np.hypot(*places.centered.T))
         return 1 - away if self.inward else away
 
 
@@ -40,12 +75,12 @@ class Rings(Value, frozen=True, tag="rings"):
 
     width: int = 1
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """By turns from the edge inward."""
-        left, top = places[:, 0] - places[:, 0].min(), places[:, 1] - places[:, 1].min()
-        right = (places[:, 0] + places[:, 2]).max() - places[:, 0] - places[:, 2]
-        bottom = (places[:, 1] + places[:, 3]).max() - places[:, 1] - places[:, 3]
-        deep = np.minimum.reduce((left, top, right, bottom)) // max(self.width, 1)
+        low, high = places.box
+        inside = (places.middles - places.sizes / 2 - low, high - places.middles - places.sizes / 2)
+        deep = np.minimum(*inside).min(axis=1) / places.pitch
+        deep = np.floor((deep + _HAIR) / max(self.width, 1))
         return _by_turns(deep)
 
 
@@ -55,20 +90,20 @@ class Bands(Value, frozen=True, tag="bands"):
     degrees: int = 45
     width: int = 2
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """By turns from one band to the next."""
-        x, y = _middles(places)
+        x, y = (places.middles / places.pitch).T
         turn = radians(self.degrees)
         across = (y * cos(turn) + x * sin(turn)) / max(abs(cos(turn)), abs(sin(turn)))
-        return _by_turns(np.floor((across - across.min() + 1e-9) / max(self.width, 1)))
+        return _by_turns(np.floor((across - across.min() + _HAIR) / max(self.width, 1)))
 
 
 class Checker(Value, frozen=True, tag="checker"):
     """Light and dark by turns, like a checkerboard."""
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """By turns along rows and columns."""
-        return _by_turns(steps(places).sum(axis=1))
+        return _by_turns(places.steps.sum(axis=1))
 
 
 class Shape(Value, frozen=True, tag="shape"):
@@ -77,14 +112,14 @@ class Shape(Value, frozen=True, tag="shape"):
     cells: tuple[Cell, ...] = ()
     dark: bool = False
 
-    def targets(self, places: NDArray[np.int64]) -> Targets:
+    def targets(self, places: Places) -> Targets:
         """The share of each place that is painted."""
         painted = {(cell.column, cell.row) for cell in self.cells}
         share = np.array(
             [
                 sum((column + dx, row + dy) in painted for dx in range(columns) for dy in range(rows))
                 / (columns * rows)
-                for column, row, columns, rows in places.tolist()
+                for column, row, columns, rows in places.cells.tolist()
             ]
         )
         return 1 - share if self.dark else share
@@ -93,26 +128,9 @@ class Shape(Value, frozen=True, tag="shape"):
 Spread = Toward | FromCenter | Rings | Bands | Checker | Shape
 
 
-def steps(places: NDArray[np.int64]) -> NDArray[np.int64]:
-    """Which place of its row and column each is, counted in places as large as itself."""
-    return np.stack((places[:, 0] // places[:, 2], places[:, 1] // places[:, 3]), axis=1)
-
-
 def _by_turns(count: NDArray[np.int64] | Targets) -> Targets:
     """Light where a count is even, dark where it is odd."""
     return np.array(count % 2 == 0, np.float64)
-
-
-def _middles(places: NDArray[np.int64]) -> tuple[Targets, Targets]:
-    return places[:, 0] + places[:, 2] / 2, places[:, 1] + places[:, 3] / 2
-
-
-def _centered(places: NDArray[np.int64]) -> tuple[Targets, Targets]:
-    """Middles from the middle of the wall, in halves of its width and height."""
-    x, y = _middles(places)
-    low, high = places[:, :2].min(axis=0), (places[:, :2] + places[:, 2:]).max(axis=0)
-    middle, half = (low + high) / 2, (high - low) / 2
-    return (x - middle[0]) / half[0], (y - middle[1]) / half[1]
 
 
 def _stretched(values: Targets) -> Targets:

@@ -15,12 +15,13 @@ from piecewright.arrange.looks import Looks
 from piecewright.arrange.room import Hanging, room_of
 from piecewright.arrange.scattering import better, scatter, touching
 from piecewright.arrange.spreading import off, spread
-from piecewright.arrange.targets import Bands, Checker, FromCenter, Rings, Shape, Toward
+from piecewright.arrange.targets import Bands, Checker, FromCenter, Places, Rings, Shape, Toward
 from piecewright.edit.arranging import lock_blocks
 from piecewright.edit.footprint import all_laid
 from piecewright.edit.registry import Cell, apply
 from piecewright.model.design import Design
 from piecewright.model.quilt import Lattice, Placement, Quilt, Row, turned_by
+from piecewright.model.setting import Sashing
 from piecewright.model.value import Letters
 from piecewright.plan.layout import layout
 from tests.core.edit.quilts import RAILS, THIRDS, at, design, drawn, laid
@@ -235,12 +236,66 @@ def test_light_goes_where_it_was_asked() -> None:
     after = made if answer.call is None else apply(made, answer.call)
     light = [item.look.light for item in room_of(after).items]
     assert light == sorted(light)
-    rings = Rings().targets(np.array([(x, y, 1, 1) for y in range(3) for x in range(3)]))
-    assert rings.tolist() == [1, 1, 1, 1, 0, 1, 1, 1, 1]
-    checker = Checker().targets(np.array([(x, y, 1, 1) for y in range(2) for x in range(2)]))
-    assert checker.tolist() == [1, 0, 0, 1]
-    bands = Bands(45, 1).targets(np.array([(x, y, 1, 1) for y in range(3) for x in range(3)]))
-    assert bands.tolist() == [1, 0, 1, 0, 1, 0, 1, 0, 1]
+    assert Rings().targets(square(3)).tolist() == [1, 1, 1, 1, 0, 1, 1, 1, 1]
+    assert Checker().targets(square(2)).tolist() == [1, 0, 0, 1]
+    assert Bands(45, 1).targets(square(3)).tolist() == [1, 0, 1, 0, 1, 0, 1, 0, 1]
+
+
+def square(side: int) -> Places:
+    """So many places in a square, six inches apart."""
+    cells = np.array([(x, y, 1, 1) for y in range(side) for x in range(side)])
+    return Places(cells, cells[:, :2] * 6.0 + 3, np.full((side * side, 2), 6.0), 6.0)
+
+
+def on_point(columns: int, rows: int) -> Design:
+    """Rails on point, all places taken."""
+    made = design()
+    lattice = Lattice(Fraction(6), columns, rows, "on point")
+    letters = Letters({"A": ("f1",), "B": ("f2",), "C": ("f3",)})
+    hung = tuple(
+        Row(row, placed)
+        for row in range(lattice.down)
+        if (
+            placed := tuple(
+                Placement(column, RAILS, fabrics=letters)
+                for column in range(lattice.across)
+                if lattice.holds(column, row)
+            )
+        )
+    )
+    return made.with_quilt(Quilt("On point", lattice, hung))
+
+
+def test_on_point_the_light_lies_where_it_is_asked_on_the_quilt() -> None:
+    made = on_point(3, 3)
+    room = room_of(made)
+    assert len(room.items) == 13
+    across = Toward(0).targets(room.places)
+    order = np.argsort(room.places.middles[:, 0], kind="stable")
+    assert (np.diff(across[order]) >= -1e-9).all()
+    answer = arrange(made, Layout("barn raising"))
+    after = made if answer.call is None else apply(made, answer.call)
+    for item, middle in zip(room_of(after).items, room_of(after).places.centered, strict=True):
+        x, y = item.look.lean_turned(item.laid.placement.turn)
+        toward = (x - y) * -middle[0] + (x + y) * -middle[1]
+        others = [
+            (a - b) * -middle[0] + (a + b) * -middle[1] for a, b in map(item.look.lean_turned, item.turns)
+        ]
+        assert toward == pytest.approx(max(others))
+
+
+def test_blocks_parted_by_sashing_do_not_touch() -> None:
+    made = rails(4, 4, Random(3))
+    quilt = made.quilt
+    sashed = made.with_quilt(quilt.changed(sashing=Sashing("f2", Fraction(1), Fraction(1))))
+    assert touching(room_of(made), room_of(made).now) > 0
+    assert touching(room_of(sashed), room_of(sashed).now) == 0
+    only_rows = made.with_quilt(quilt.changed(sashing=Sashing("f2", Fraction(0), Fraction(1))))
+    assert (
+        0 < touching(room_of(only_rows), room_of(only_rows).now) < touching(room_of(made), room_of(made).now)
+    )
+    first = scatter(room_of(sashed), 1)
+    assert first.touching == 0
 
 
 def test_nothing_free_is_said() -> None:
