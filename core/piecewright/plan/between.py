@@ -274,30 +274,41 @@ class _OnPoint:
 
     def _edge_plan(self, part: Edge) -> PartPlan:
         aside, down = self.frame.floats
+        wanted = float(self.triangles.float)
         if part == "corner-triangle":
-            side = float(self.side) / _ROOT + aside + down
-            return triangle_plan("corner-triangle", self.fabric, side, self.triangles, self.seam)
-        leg = self.side if part == "side-triangle" else self.sash
-        long = float(leg) * _ROOT + 2 * max(aside, down)
-        return triangle_plan(part, self._fabric(part), long, self.triangles, self.seam)
+            side = float(self.side) / _ROOT
+            whole = side + aside + down
+            return triangle_plan(part, self.fabric, side + 2 * wanted, self.triangles, self.seam, whole)
+        long = float(self.side if part == "side-triangle" else self.sash) * _ROOT
+        whole = long + 2 * max(aside, down)
+        return triangle_plan(part, self._fabric(part), long + 2 * wanted, self.triangles, self.seam, whole)
 
 
-def triangle_plan(part: Part, fabric: str, seen: float, triangles: Triangles, seam: Fraction) -> PartPlan:
+def triangle_plan(
+    part: Part,
+    fabric: str,
+    seen: float,
+    triangles: Triangles,
+    seam: Fraction,
+    whole: float | None = None,
+) -> PartPlan:
     """Triangles cut from squares so that the edge of the quilt lies on straight grain.
 
     Corner triangles are halves of a square: `seen` is the finished short side, and the square (2 + sqrt 2) seams more,
     or as charts have it 3 1/2 seams. Others are quarters: `seen` is the finished long side, and the square
     2 (1 + sqrt 2) seams more, or 5 seams (7/8 in and 1 1/4 in at a seam of 1/4 in: chart page 'on-point layout, side
-    and corner triangles').
+    and corner triangles'). `whole` is that side once the outline of the quilt is one that a ruler has: squares are
+    never too small for it, and charts have as much to spare.
     """
     half = part == "corner-triangle"
-    least = seen + float(seam) * ((2 + _ROOT) if half else 2 * (1 + _ROOT))
+    whole = seen if whole is None else whole
+    least = whole + float(seam) * ((2 + _ROOT) if half else 2 * (1 + _ROOT))
     chart = seen + float(seam) * (3.5 if half else 5.0)
-    wanted = (least if triangles.allowance == "exact" else chart) + float(triangles.spare)
-    square = up_to(triangles.step)(wanted)
-    finished = Finished(seen, seen) if half else Finished(seen, seen / 2)
+    wanted = least if triangles.allowance == "exact" else max(chart, least)
+    square = up_to(triangles.step)(wanted + float(triangles.spare))
+    finished = Finished(whole, whole) if half else Finished(whole, whole / 2)
     code = "plan.part-why-half" if half else "plan.part-why-quarter"
-    why = message(code, size=seen, least=least, cut=Cut(square, square))
+    why = message(code, size=whole, least=least, cut=Cut(square, square))
     return PartPlan(part, fabric, 1, finished, Cut(square, square), 2 if half else 4, why)
 
 
