@@ -15,7 +15,7 @@ from piecewright.files.own_recipes import own_recipes, recipe_in
 from piecewright.making.faults import nearest
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
-from piecewright.making.shipped import ENDING, shipped_recipes
+from piecewright.making.shipped import ENDING, shipped_names, shipped_recipe
 from piecewright.model.design import Design
 from piecewright.units.length import parse_length
 from piecewright.units.measure import Measure
@@ -110,10 +110,9 @@ def _setting(text: str) -> tuple[str, Any]:
 
 def recipe_at(path: Path) -> Recipe:
     """A recipe in a file, or one that ships or is kept on the user's own shelf, by its name."""
-    shipped = shipped_recipes()
     if not path.exists():
-        if str(path) in shipped:
-            return shipped[str(path)]
+        if str(path) in shipped_names():
+            return shipped_recipe(str(path))
         for own in own_recipes(recipes_folder()):
             if own.recipe is not None and str(path) in (own.name, own.path.name.removesuffix(ENDING)):
                 return own.recipe
@@ -123,7 +122,7 @@ def recipe_at(path: Path) -> Recipe:
 
 def _refuse_misspelt(name: str) -> None:
     """Name the shipped recipe that was probably meant; say nothing where none is near."""
-    near = nearest(name, shipped_recipes())
+    near = nearest(name, shipped_names())
     if near:
         raise UsageError(message("commands.no-recipe", name=name), message("model.did-you-mean", word=near))
 

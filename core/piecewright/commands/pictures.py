@@ -22,7 +22,7 @@ from piecewright.files.faults import shown_name
 from piecewright.files.limits import FILE_BYTES
 from piecewright.making.given import Given
 from piecewright.making.recipe import Recipe
-from piecewright.making.shipped import shipped_recipes
+from piecewright.making.shipped import shipped_names
 from piecewright.model.design import Design
 from piecewright.render.pictures import quilt_picture, recipe_picture
 from piecewright.units.measure import Measure
@@ -63,7 +63,7 @@ def _run_picture(chosen: Arguments) -> int:
 
 def _subject(chosen: Arguments) -> Picture:
     measure = chosen_measure(chosen)
-    is_shipped = not chosen.file.exists() and str(chosen.file) in shipped_recipes()
+    is_shipped = not chosen.file.exists() and str(chosen.file) in shipped_names()
     if is_shipped or _is_recipe(read_file(chosen.file, FILE_BYTES)):
         recipe = recipe_at(chosen.file)
         return Picture(None, recipe, chosen_given(chosen, recipe), measure)

@@ -19,14 +19,14 @@ _IN_HAND: ContextVar[frozenset[str]] = ContextVar("recipes being read", default=
 @cache
 def shipped_recipes() -> Mapping[str, Recipe]:
     """Every shipped recipe by its file's name without the ending, in order ("rail-fence-of-three")."""
-    return MappingProxyType({name: shipped_recipe(name) for name in _names()})
+    return MappingProxyType({name: shipped_recipe(name) for name in shipped_names()})
 
 
 @cache
 def shipped_recipe(name: str) -> Recipe:
     """The recipe of that name. Raises RecipeError for a name that none has, and for one that uses itself."""
-    if name not in _names():
-        near = nearest(name, _names())
+    if name not in shipped_names():
+        near = nearest(name, shipped_names())
         hint = message("recipe.did-you-mean", word=near) if near else message("recipe.write-it-inside")
         refuse("recipe.no-recipe", hint, name=shown(name))
     if name in _IN_HAND.get():
@@ -59,7 +59,8 @@ def _table() -> list[dict[str, Any]]:
 
 
 @cache
-def _names() -> tuple[str, ...]:
+def shipped_names() -> tuple[str, ...]:
+    """The names of the recipes that ship, in order; none of them is read."""
     folder = files("piecewright_data") / "recipes"
     return tuple(
         sorted(file.name.removesuffix(ENDING) for file in folder.iterdir() if file.name.endswith(ENDING))

@@ -311,7 +311,7 @@ def test_a_recipe_that_uses_itself_is_refused(monkeypatch: pytest.MonkeyPatch) -
         "here": b'{"recipe": 1, "name": "Here", "steps": [{"make": "a", "use": "there"}], "block": ["a"]}',
         "there": b'{"recipe": 1, "name": "There", "steps": [{"make": "a", "use": "here"}], "block": ["a"]}',
     }
-    monkeypatch.setattr(shipped, "_names", lambda: tuple(texts))
+    monkeypatch.setattr(shipped, "shipped_names", lambda: tuple(texts))
     monkeypatch.setattr(shipped, "_bytes_of", texts.__getitem__)
     with pytest.raises(RecipeError) as caught:
         shipped_recipe("here")
