@@ -1,6 +1,7 @@
 """The raw outer edges of a piece on the sewing table, and the allowance along them."""
 
-from collections.abc import Callable
+from collections import OrderedDict
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -28,8 +29,36 @@ class RawEdge:
         return (run / length, rise / length)
 
 
-def raw_edges(cloth: Cloth) -> list[RawEdge]:
-    """Every raw edge of a piece, in its frame; one with a partial seam lies flat."""
+Band = tuple[tuple[Spot, ...], tuple[Spot, Spot]]
+"""The corners of an allowance, and the line it will be sewn on."""
+_MOST_KEPT = 512
+_KEPT: OrderedDict[int, tuple[Cloth, tuple[RawEdge, ...], dict[float, tuple[Band, ...]]]] = OrderedDict()
+
+
+def raw_edges(cloth: Cloth) -> tuple[RawEdge, ...]:
+    """Every raw edge of a piece, in its frame; one with a partial seam lies flat.
+
+    Kept by the piece's identity: a picture is measured several times before it is drawn, and an edit draws pieces
+    again that it did not touch.
+    """
+    kept = _KEPT.get(id(cloth))
+    if kept is None or kept[0] is not cloth:
+        kept = _KEPT[id(cloth)] = (cloth, tuple(_raw_edges(cloth)), {})
+        while len(_KEPT) > _MOST_KEPT:
+            _KEPT.popitem(last=False)
+    return kept[1]
+
+
+def allowances(cloth: Cloth, depth: float) -> tuple[Band, ...]:
+    """The allowance along every raw edge of a piece that has it; kept as its edges are."""
+    edges = raw_edges(cloth)
+    bands = _KEPT[id(cloth)][2]
+    if depth not in bands:
+        bands[depth] = tuple(band for edge in edges if (band := allowance(edge, depth)) is not None)
+    return bands[depth]
+
+
+def _raw_edges(cloth: Cloth) -> list[RawEdge]:
     flat = laid_flat(cloth)
     held = [seam.line for seam in (*flat.seams, *cloth.closing_seams)]
     seams = [(spot(line.start), spot(line.end)) for line in (*held, *laid_along(cloth))]
@@ -41,7 +70,7 @@ def raw_edges(cloth: Cloth) -> list[RawEdge]:
     return edges
 
 
-def allowance(edge: RawEdge, depth: float) -> tuple[tuple[Spot, ...], tuple[Spot, Spot]] | None:
+def allowance(edge: RawEdge, depth: float) -> Band | None:
     """The cloth along a raw edge, and the line it will be sewn on; None where the cloth is narrower."""
     line = right_hand(edge.start, edge.end).shrunk(depth)
     band = edge.patch.seen.clipped(line.opposite)
@@ -80,7 +109,7 @@ def _without_seams(start: Spot, end: Spot, patch: Patch, seams: list[tuple[Spot,
     return found
 
 
-def straight_runs(edges: list[RawEdge], kind: Callable[[RawEdge], object]) -> list[list[RawEdge]]:
+def straight_runs(edges: Sequence[RawEdge], kind: Callable[[RawEdge], object]) -> list[list[RawEdge]]:
     """Edges of one kind that follow each other in one straight line round a piece, together."""
     runs: list[list[RawEdge]] = []
     left = list(edges)

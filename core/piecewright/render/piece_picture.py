@@ -11,7 +11,7 @@ from piecewright.making.cloth import Cloth, Over, Patch, Pile
 from piecewright.making.partial_seams import laid_along, laid_flat
 from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
 from piecewright.render.marks import bias_label, bias_wave, bias_word, grain_arrow
-from piecewright.render.outline import RawEdge, allowance, raw_edges, straight_runs
+from piecewright.render.outline import RawEdge, allowances, raw_edges, straight_runs
 from piecewright.render.path import Spot, ring, spot
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 from piecewright.render.style import ACCENT, INK, PAPER, RAW_EDGE, SEW
@@ -75,7 +75,7 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True, words: bo
         draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in flat.seams])
     for stretch in laid_along(cloth)[:1]:
         pen.line(look.on_paper(cloth, stretch.start), look.on_paper(cloth, stretch.end), _LEFT_OPEN)
-    _draw_allowance(pen, cloth, edges, look)
+    _draw_allowance(pen, cloth, look)
     _draw_raw_edges(pen, cloth, [run for run in runs if not _stretch(run[0])], look)
     if grain:
         _draw_grain(pen, flat, look)
@@ -144,8 +144,8 @@ def _draw_raw_edges(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Loo
     pen.lines(lines, RAW_EDGE)
 
 
-def _draw_allowance(pen: Pen, cloth: Cloth, edges: list[RawEdge], look: Look) -> None:
-    bands = [band for edge in edges if (band := allowance(edge, look.depth))]
+def _draw_allowance(pen: Pen, cloth: Cloth, look: Look) -> None:
+    bands = allowances(cloth, look.depth)
     washed = tuple(
         step for corners, _ in bands for step in ring([look.on_paper(cloth, corner) for corner in corners])
     )

@@ -25,6 +25,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from piecewright.making.run import Making
+from piecewright.making.table import Outcome
 from piecewright_qt.drawing.brushes import Brushes
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.look import Look
@@ -51,15 +52,18 @@ class StepsModel(QAbstractListModel):
         super().__init__()
         self._bench = bench
         self._look = look
-        self._pictures: dict[tuple[int, int], QPixmap] = {}
+        self._pictures: dict[int, tuple[Outcome, object, QPixmap]] = {}
         bench.changed.connect(self.refresh)
-        look.changed.connect(self.refresh)
+        look.changed.connect(self._refresh_all)
 
     def refresh(self) -> None:
-        """Show the steps as they are."""
+        """Show the steps as they are; those that did not run again keep their pictures."""
         self.beginResetModel()
-        self._pictures.clear()
         self.endResetModel()
+
+    def _refresh_all(self) -> None:
+        self._pictures.clear()
+        self.refresh()
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: N802, B008 - Qt's name and default
         """How many steps there are."""
@@ -145,10 +149,12 @@ class StepsModel(QAbstractListModel):
         making = self._bench.making
         if making is None or not self.is_done(row):
             return None
-        key = (row, round(sharpness * 100))
-        if key not in self._pictures:
-            self._pictures[key] = _small(making, row, self._bench, self._look, sharpness)
-        return self._pictures[key]
+        outcome, seen = making.outcomes[row], (sharpness, self._bench.fabrics)
+        kept = self._pictures.get(row)
+        if kept is None or kept[0] is not outcome or kept[1] != seen:
+            kept = (outcome, seen, _small(making, row, self._bench, self._look, sharpness))
+            self._pictures[row] = kept
+        return kept[2]
 
 
 def _small(making: Making, row: int, bench: Bench, look: Look, sharpness: float) -> QPixmap:
