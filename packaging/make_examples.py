@@ -9,6 +9,7 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.model.design import Design
 from piecewright.model.fabric import Print
 from piecewright.model.quilt import Backing, Batting, Binding, Border, Lattice, Quilt
+from piecewright.model.setting import Sashing, Triangles
 from piecewright.model.settings import Settings
 from piecewright.model.value import Letters, Sizes
 
@@ -198,9 +199,40 @@ def mantel_runner() -> Maker:
     return maker
 
 
+ORCHARD = (
+    ("Bark", "#4a3b32", Print("texture", ("#5d4b3f", "#3a2e27"), INCH)),
+    ("Blossom", "#f3e2dc", Print("florals", ("#d88f95", "#fbf4ef", "#8aa07a"), INCH * 3 / 2)),
+    ("Russet", "#b0592f", Print("dots", ("#d98f5c",), INCH / 2)),
+    ("Orchard grass", "#6b7f45", Print("leaves", ("#8fa564", "#4f6030"), INCH * 3 / 2)),
+    ("Ladder", "#d9bd86", Print("stripes", ("#c3a269",), INCH / 2)),
+    ("Morning mist", "#dfe6e4", Print("dots", ("#b9c8c6",), INCH * 3 / 8)),
+    ("Plum skin", "#59384f", Print("stars", ("#8d6683",), INCH)),
+)
+
+
+def orchard_gate() -> Maker:
+    """Eighteen blocks on point between sashes with cornerstones, in a mitered border."""
+    about = "Seen through an orchard gate: blocks on point between ladders, grass at their feet."
+    maker = Maker("Orchard gate", about, 8, 5, 4)
+    for name, color, motif in ORCHARD:
+        maker.fabric(name, color, motif)
+    maker.block("Windfall", "framed-four-patch", {"F": 8}, A=("Russet", "Blossom", "Bark", "Ladder", "Morning mist"))
+    maker.block("Rungs", "rail-fence-of-four", {"F": 8}, A="Plum skin", B="Morning mist", C="Russet", D="Blossom")
+    for number in range(18):
+        maker.place(("Windfall", "Rungs")[number % 2], number % 5, number // 5, 90 * (number // 2 % 2))
+    maker.do("change-setting", kind="on point", columns=3, rows=4)
+    ladder, plum = maker.fabrics["Ladder"], maker.fabrics["Plum skin"]
+    maker.do("set-sashing", sashing=Sashing(ladder, INCH * 3 / 2, INCH * 3 / 2, plum))
+    maker.do("set-triangles", triangles=Triangles(maker.fabrics["Orchard grass"]))
+    maker.do("add-border", border=Border(maker.fabrics["Bark"], INCH * 3, corners="mitered"))
+    maker.finish("Russet", "Morning mist")
+    return maker
+
+
 if __name__ == "__main__":
     FOLDER.mkdir(parents=True, exist_ok=True)
     tideline().save("tideline")
     window_seat().save("window-seat")
     breakfast_mats().save("breakfast-mats")
     mantel_runner().save("mantel-runner")
+    orchard_gate().save("orchard-gate")

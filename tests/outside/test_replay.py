@@ -159,6 +159,8 @@ def test_a_quilt_sewn_again_from_the_printed_page_is_the_quilt(
             blocks = pile if isinstance(pile, tuple) else [cloth for part in pile for cloth in part]
             made += [(batch["block"], finished(cloth, bolts.seam)) for cloth in blocks]
     _check_the_wall(design, materials, made)
+    for part in materials["parts"]:
+        _cut_the_parts(part, bolts)
     assert not any(bolts.supply.values()), "segments were cut that no block needs"
     _check_round_and_behind(materials, bolts)
 
@@ -200,6 +202,21 @@ def _check_the_wall(design: Any, materials: dict[str, Any], made: list[tuple[str
             )
             left.remove(match)
     assert len(left) == sum(batch["over"] for batch in materials["batches"])
+
+
+def _cut_the_parts(part: dict[str, Any], bolts: Bolts) -> None:
+    """Sashes, cornerstones and squares for triangles: each from a strip as wide as its shorter side."""
+    size = part["cut"]["size"]
+    short, long = sorted((exact(size["width"]), exact(size["height"])))
+    for _ in range(part["cut"]["count"]):
+        piece = bolts.take((part["fabric"],), long)
+        assert area(piece.outline) == short * long
+    assert part["cut"]["count"] * part["cut"]["yields"] >= part["count"]
+    seen = sorted(part["finished"].values())
+    if part["cut"]["yields"] == 1:
+        assert [short - 2 * bolts.seam, long - 2 * bolts.seam] == seen
+    else:  # half of the square's side, or a quarter of it on the whole side, holds what is seen
+        assert long >= seen[-1] + 3 * bolts.seam
 
 
 def _check_round_and_behind(materials: dict[str, Any], bolts: Bolts) -> None:
