@@ -216,8 +216,12 @@ def orchard_gate() -> Maker:
     maker = Maker("Orchard gate", about, 8, 5, 4)
     for name, color, motif in ORCHARD:
         maker.fabric(name, color, motif)
-    maker.block("Windfall", "framed-four-patch", {"F": 8}, A=("Russet", "Blossom", "Bark", "Ladder", "Morning mist"))
-    maker.block("Rungs", "rail-fence-of-four", {"F": 8}, A="Plum skin", B="Morning mist", C="Russet", D="Blossom")
+    maker.block(
+        "Windfall", "framed-four-patch", {"F": 8}, A=("Russet", "Blossom", "Bark", "Ladder", "Morning mist")
+    )
+    maker.block(
+        "Rungs", "rail-fence-of-four", {"F": 8}, A="Plum skin", B="Morning mist", C="Russet", D="Blossom"
+    )
     for number in range(18):
         maker.place(("Windfall", "Rungs")[number % 2], number % 5, number // 5, 90 * (number // 2 % 2))
     maker.do("change-setting", kind="on point", columns=3, rows=4)

@@ -78,7 +78,7 @@ class Layout:
     @cached_property
     def gap_cells(self) -> tuple[Cells, ...]:
         """The cells without a block, as rectangles that no sash and no slanted row cuts: column, row, columns, rows."""
-        return gap_rects((self.covered() == 0) & _mask(self.lattice), *self.frame.whole_space)
+        return gap_rects(self.free(), *self.frame.whole_space)
 
     def _gaps(self, fabric: str) -> Iterator[LaidPart]:
         for cells in self.gap_cells:
@@ -139,15 +139,19 @@ class Layout:
         """How many blocks cover each cell, as rows x columns; what lies outside the lattice is left out."""
         return _covered(self.cells, self.lattice.across, self.lattice.down)
 
+    def free(self) -> NDArray[np.bool_]:
+        """Which cells, as rows x columns, the lattice has and no block covers."""
+        free = self.covered() == 0
+        return free if self.lattice.kind == "straight" else free & _mask(self.lattice)
+
     @property
     def missing(self) -> int:
         """How many cells have no block."""
-        free = self.covered() == 0
-        return int((free if self.lattice.kind == "straight" else free & _mask(self.lattice)).sum())
+        return int(self.free().sum())
 
     def empty_cells(self) -> tuple[tuple[int, int], ...]:
         """Column and row of every cell without a block, row by row."""
-        rows, columns = np.nonzero((self.covered() == 0) & _mask(self.lattice))
+        rows, columns = np.nonzero(self.free())
         return tuple(zip(columns.tolist(), rows.tolist(), strict=True))
 
 

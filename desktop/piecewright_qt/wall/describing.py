@@ -1,6 +1,11 @@
 """What lies under the pointer or the cursor, in one sentence for the status line."""
 
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPolygonF
+
+from piecewright.plan.between import LaidPart
 from piecewright.plan.rects import Rect
+from piecewright.render.wall_picture import parts_within
 from piecewright.words.message import Message, message
 from piecewright_qt.wall.camera import Box, Inches
 from piecewright_qt.wall.items import Item, Items
@@ -18,6 +23,11 @@ def describe_place(scene: Scene, items: Items, place: Inches) -> Message:
         known = spot.fabric.id in scene.design.shelf.fabrics
         fabric = spot.fabric.name if known else message("wall.letter-unchosen")
         return message("wall.described-patch", block=block, letter=spot.patch.fabric, fabric=fabric)
+    part = part_under(scene, place)
+    if part is not None:
+        cloth = scene.design.shelf.fabrics.get(part.fabric)
+        said = cloth.name if cloth else message("wall.letter-unchosen")
+        return message("wall.part", part=message(f"sewing.part-{part.part}"), fabric=said)
     if scene.is_cell(*scene.cell(place)):
         return describe_cell(scene, items, *scene.cell(place))
     return _describe_round(scene, place)
@@ -54,6 +64,15 @@ def describe_quilt(scene: Scene) -> Message:
         count=len(scene.hung),
         size=scene.layout.size.finished,
     )
+
+
+def part_under(scene: Scene, place: Inches) -> LaidPart | None:
+    """The sash, cornerstone, setting triangle or coping strip that a place lies on."""
+    for part in parts_within(scene.layout, (*place, *place)):
+        outline = QPolygonF([QPointF(float(x), float(y)) for x, y in part.points])
+        if outline.containsPoint(QPointF(*place), Qt.FillRule.OddEvenFill):
+            return part
+    return None
 
 
 def border_under(scene: Scene, place: Inches) -> int | None:

@@ -230,7 +230,7 @@ class Scene:
 
 def room_near(scene: Scene, columns: int, rows: int, cell: Cell) -> Cell:
     """The cell nearest to another from which so many columns and rows are free; that one where none are."""
-    taken = np.pad(scene.layout.covered() > 0, ((1, 0), (1, 0))).cumsum(axis=0).cumsum(axis=1)
+    taken = np.pad(~scene.layout.free(), ((1, 0), (1, 0))).cumsum(axis=0).cumsum(axis=1)
     if taken.shape[0] <= rows or taken.shape[1] <= columns:
         return cell
     inside = (

@@ -11,6 +11,7 @@ from piecewright.edit.registry import Cell
 from piecewright.edit.setting import change_setting, set_coping, set_sashing, set_triangles
 from piecewright.model.design import Design
 from piecewright.model.setting import Sashing, Triangles
+from piecewright_qt.wall.describing import describe_place
 from piecewright_qt.wall.scene import Scene, differences
 from piecewright_qt.wall.view import WallView
 from tests.desktop.wall import quilts
@@ -82,7 +83,10 @@ def test_a_band_selects_what_it_touches_and_sashes_belong_to_no_block(hang: Hang
     assert wall.selection.cells == (wall.items[0].id,)
     if name == "sashed":
         rect = wall.scene.layout.between[0].rect
-        assert wall.items.at((float(rect.x) + 0.1, float(rect.y) + 0.1)) is None
+        place = (float(rect.x) + 0.1, float(rect.y) + 0.1)
+        assert wall.items.at(place) is None
+        said = str(describe_place(wall.scene, wall.items, place))
+        assert said == f"a cornerstone: {wall.scene.design.fabrics[1].name}"
     QTest.keyClick(wall, Qt.Key.Key_Right)
     assert wall.scene.is_cell(*pair(wall.cursor_cell))
 

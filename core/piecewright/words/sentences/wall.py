@@ -13,6 +13,7 @@ SENTENCES: dict[str, str] = {
     "wall.cannot-be-made": "{placed} · can not be made: {why}",
     "wall.letter-unchosen": "no fabric chosen",
     "wall.empty-cell": "Column {column} row {row}, empty",
+    "wall.part": "{part}: {fabric}",
     "wall.border": "Border {number} from the inside, {width} wide finished: {fabric}",
     "wall.binding": "Binding: {fabric}",
     "wall.outside": "Beside the quilt",
