@@ -35,6 +35,7 @@ from tests.core.strategies import (
     random_forms,
     random_lattice,
     random_letters,
+    random_note,
     random_placement,
     random_settings,
 )
@@ -82,6 +83,10 @@ def _one(random: Random, known: Mapping[str, object], otherwise: str) -> str:
 
 def _index(random: Random, count: int) -> int:
     return random.randint(-1, count) if random.random() < 0.1 else random.randrange(max(count, 1))
+
+
+def _note(random: Random, design: Design) -> int:
+    return _index(random, len(design.quilt.notes))
 
 
 def _shipped(random: Random) -> Recipe:
@@ -313,6 +318,21 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "cells": random_cells(random, design, 2),
         "locked": random.random() < 0.3,
     },
+    "group-blocks": lambda random, design: {"cells": random_cells(random, design)},
+    "ungroup-blocks": lambda random, design: {"cells": random_cells(random, design, 2)},
+    "pin-note": lambda random, design: (
+        {"note": random_note(random)} if len(design.quilt.notes) < FEW else None
+    ),
+    "write-note": lambda random, design: {
+        "index": _note(random, design),
+        "text": random.choice((*NAMES, " ")),
+    },
+    "move-note": lambda random, design: {
+        "index": _note(random, design),
+        "across": Fraction(random.randint(-9, 9), 2),
+        "down": Fraction(random.randint(-9, 9), 2),
+    },
+    "remove-note": lambda random, design: {"index": _note(random, design)},
     "move-blocks": _selection_at_offset,
     "nudge-blocks": _path,
     "copy-blocks": lambda random, design: {
@@ -377,6 +397,7 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "block": _block(random, design),
         "favorite": random.random() < 0.5,
     },
+    "set-made": lambda random, design: {"block": _block(random, design), "made": random.randint(-1, 20)},
     "set-columns": lambda random, _: {
         "columns": random.randint(0, 16),
         "at": random.choice(("left", "right")),

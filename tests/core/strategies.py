@@ -18,6 +18,7 @@ from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print, PrintKind
 from piecewright.model.forms import Form
+from piecewright.model.note import Note
 from piecewright.model.quilt import (
     Backing,
     Batting,
@@ -128,6 +129,7 @@ def random_block(random: Random, name: str, entry: RecipeEntry, fabrics: Sequenc
         sizes=random_sizes(random, recipe),
         fabrics=random_letters(random, recipe, [fabric.id for fabric in fabrics]),
         favorite=random.random() < 0.2,
+        made=random.choice((0, 0, 3, 7)),
     )
 
 
@@ -181,7 +183,14 @@ def random_quilt(random: Random, design: Design) -> Quilt:
         binding=random_binding(random, fabric),
         backing=random_backing(random, fabric),
         batting=random_batting(random),
+        notes=tuple(random_note(random) for _ in range(random.choice((0, 0, 1, 2)))),
     )
+
+
+def random_note(random: Random) -> Note:
+    """A note on the quilt or beside it."""
+    across, down = (Fraction(random.randint(-40, 800), 8) for _ in range(2))
+    return Note(random.choice((*NAMES, "two\nlines")), across, down)
 
 
 def cells_under(
@@ -210,7 +219,8 @@ def random_placement(random: Random, design: Design, column: int) -> Placement:
         if random.random() < 0.3
         else NO_LETTERS
     )
-    return Placement(column, block.id, random.choice(TURNS), kind, layer, fabrics)
+    group = random.choice((0, 0, 0, 1, 2))
+    return Placement(column, block.id, random.choice(TURNS), kind, layer, fabrics, group=group)
 
 
 def random_version(random: Random, design: Design, block: str) -> tuple[int, int]:
@@ -292,6 +302,7 @@ VALUES: tuple[Callable[[Random], Value], ...] = (
     random_backing,
     random_batting,
     random_settings,
+    random_note,
     random_design,
 )
 """How a value of each kind is drawn."""

@@ -106,7 +106,8 @@ class Room:
 def room_of(design: Design, cells: Iterable[Cell] = (), *, turning: bool = True) -> Room:
     """The wall in view with the blocks that cover these cells free to move, or with all free; none that is locked.
 
-    `turning`: blocks may also be turned. A block that can not be made stays where it is.
+    `turning`: blocks may also be turned. A block that can not be made stays where it is; so do groups, which belong
+    together, unless they are chosen.
     """
     looks = Looks(design)
     chosen = {(cell.column, cell.row) for cell in cells}
@@ -117,7 +118,8 @@ def room_of(design: Design, cells: Iterable[Cell] = (), *, turning: bool = True)
         if item is None:
             continue
         free = not chosen or any(laid.covers(*cell) for cell in chosen)
-        (items if free and not laid.placement.locked else fixed).append(item)
+        stays = laid.placement.locked or (laid.placement.group and not chosen)
+        (items if free and not stays else fixed).append(item)
     return Room(design, tuple(items), tuple(fixed), looks.fabrics)
 
 

@@ -3,7 +3,7 @@
 from piecewright.edit.fitting import check_still_fits
 from piecewright.edit.ids import with_new_id
 from piecewright.edit.refusing import refuse
-from piecewright.edit.registry import Arguments, edit
+from piecewright.edit.registry import Arguments, edit, last_wins
 from piecewright.edit.wall import check_block, with_placements
 from piecewright.making.recipe import Recipe
 from piecewright.model.block import Block
@@ -76,6 +76,7 @@ def add_block(
     draws: Sizes = NO_SIZES,
     favorite: bool = False,
     note: str = "",
+    made: int = 0,
 ) -> Design:
     """Add a block to the end of the shelf, made by a recipe of the design or a new one that comes along."""
     if new_recipe is not None:
@@ -83,7 +84,7 @@ def add_block(
         recipe = recipe_id(design, new_recipe) or recipe
     check_recipe(design, recipe)
     new, counted = with_new_id(design, "b")
-    block = Block(new, name, recipe, sizes, fabrics, draws, favorite, note)
+    block = Block(new, name, recipe, sizes, fabrics, draws, favorite, note, made)
     return counted.changed(blocks=(*design.blocks, block))
 
 
@@ -136,6 +137,14 @@ def set_favorite(design: Design, *, block: str, favorite: bool) -> Design:
     return design.changed(
         blocks=tuple(old.changed(favorite=favorite) if old.id == block else old for old in design.blocks)
     )
+
+
+@edit("set-made", undo="edit.undo-set-made", merge=last_wins("block"))
+def set_made(design: Design, *, block: str, made: int) -> Design:
+    """Say how many of a block are sewn so far."""
+    check_block(design, block)
+    blocks = tuple(old.changed(made=made) if old.id == block else old for old in design.blocks)
+    return design.changed(blocks=blocks)
 
 
 def recipe_id(design: Design, recipe: Recipe) -> str | None:

@@ -71,10 +71,11 @@ def repeat_blocks(
     own = {laid[:2] for laid in pattern}
     found = 0
     for laid in pattern:
+        single = laid._replace(placement=laid.placement.changed(group=0, locked=False))
         for column in _in_step(laid.column, wide, cell.column, columns - laid.columns):
             for row in _in_step(laid.row, high, cell.row, rows - laid.rows):
                 if (column, row) not in own:
-                    found += _lay_if_free(wall, laid._replace(column=column, row=row), replace)
+                    found += _lay_if_free(wall, single._replace(column=column, row=row), replace)
     if not found:
         refuse("nowhere-free-pattern", message("edit.choose-more-cells"))
     return wall.design()
@@ -97,7 +98,7 @@ def replace_blocks(design: Design, *, cells: tuple[Cell, ...], block: str) -> De
 
 def _in_place_of(wall: Wall, laid: Laid, block: str) -> Laid:
     cell = Cell(laid.column, laid.row)
-    new = wall.over(cell, Placement(0, block, laid.placement.turn))
+    new = wall.over(cell, Placement(0, block, laid.placement.turn, group=laid.placement.group))
     if new[2:4] != laid[2:4]:
         sizes = {
             "columns": laid.columns,

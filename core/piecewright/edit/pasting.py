@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import TypeVar
 
+from piecewright.edit.grouping import grouped_anew
 from piecewright.edit.ids import with_new_id
 from piecewright.edit.placing import lift_alike
 from piecewright.edit.refusing import refuse
@@ -60,7 +61,7 @@ def paste_blocks(design: Design, *, clip: Clip, cell: Cell, replace: bool = Fals
     places = [
         (_scaled(cell, one.column, row.row, factor), one) for row in clip.rows for one in row.placements
     ]
-    laid = [wall.over(place, _renamed(one, names)) for place, one in places]
+    laid = grouped_anew(merged.quilt, [wall.over(place, _renamed(one, names)) for place, one in places])
     if replace:
         for one in laid:
             lift_alike(wall, one)
@@ -70,7 +71,7 @@ def paste_blocks(design: Design, *, clip: Clip, cell: Cell, replace: bool = Fals
 
 def _clip(design: Design, blocks: Iterable[str], rows: tuple[Row, ...]) -> Clip:
     shelf = design.shelf
-    wanted = [shelf.blocks[block] for block in shelf.blocks if block in blocks]
+    wanted = [shelf.blocks[block].changed(made=0) for block in shelf.blocks if block in blocks]
     recipes = {block.recipe for block in wanted}
     fabrics = frozenset[str]().union(
         *(block.fabrics.ids() for block in wanted), *(row.fabrics for row in rows)
@@ -116,8 +117,8 @@ def _with_recipe(design: Design, entry: RecipeEntry, names: dict[str, str]) -> D
 
 def _with_block(design: Design, block: Block, names: dict[str, str]) -> Design:
     _check_names(block, names)
-    here = block.changed(recipe=names[block.recipe], fabrics=block.fabrics.renamed(names))
-    known = _alike(design.blocks, here)
+    here = block.changed(recipe=names[block.recipe], fabrics=block.fabrics.renamed(names), made=0)
+    known = _alike((old.changed(made=0) for old in design.blocks), here)
     if known:
         names[block.id] = known
         return design

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from piecewright.edit.footprint import Laid
+from piecewright.edit.grouping import grouped_anew
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import Arguments, Cell, edit
 from piecewright.edit.wall import Wall, check_block
@@ -77,12 +78,12 @@ def nudge_blocks(design: Design, *, cells: tuple[Cell, ...], path: tuple[Offset,
 def copy_blocks(
     design: Design, *, cells: tuple[Cell, ...], columns: int, rows: int, replace: bool = False
 ) -> Design:
-    """Lay the same blocks once more at an offset.
+    """Lay the same blocks once more at an offset; copies of a group are a group of their own.
 
     `replace`: in the place of those that cover just the same cells.
     """
     wall = Wall(design)
-    copies = [shifted(laid, columns, rows) for laid in wall.all_at(cells)]
+    copies = grouped_anew(design.quilt, [shifted(laid, columns, rows) for laid in wall.all_at(cells)])
     if replace:
         for copy in copies:
             lift_alike(wall, copy)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 from piecewright.edit.footprint import Laid, all_laid, common_measure
+from piecewright.edit.notes import notes_kept, notes_scaled
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import Cell, edit
 from piecewright.edit.scaling import with_blocks_scaled
@@ -26,10 +27,12 @@ def set_columns(design: Design, *, columns: int, at: Literal["left", "right"] = 
     lattice = design.quilt.lattice
     added = columns - lattice.columns
     after = lattice.changed(columns=columns)
+    way = "columns" if at == "left" else "rows"
     if lattice.kind == "on point":
-        added *= lattice.space_columns
-        return _resized(design, after, columns=added) if at == "left" else _resized(design, after, rows=added)
-    return _resized(design, after, columns=added if at == "left" else 0)
+        resized = _resized(design, after, **{way: added * lattice.space_columns})
+    else:
+        resized = _resized(design, after, columns=added if at == "left" else 0)
+    return notes_kept(design, resized, left=at == "left")
 
 
 @edit("set-rows", undo="edit.undo-rows")
@@ -40,8 +43,10 @@ def set_rows(design: Design, *, rows: int, at: Literal["top", "bottom"] = "botto
     after = lattice.changed(rows=rows)
     if lattice.kind == "on point":
         added *= lattice.space_rows
-        return _resized(design, after, columns=added, rows=added)
-    return _resized(design, after, rows=added)
+        resized = _resized(design, after, columns=added, rows=added)
+    else:
+        resized = _resized(design, after, rows=added)
+    return notes_kept(design, resized, top=at == "top")
 
 
 @edit("set-target-size", undo="edit.undo-target-size")
@@ -102,7 +107,7 @@ def set_block_size(design: Design, *, unit: Fraction) -> Design:
     for one in (*first, *(one for one in laid if one.placement.block not in names)):
         block = names.get(one.placement.block, one.placement.block)
         _lay_if_it_fits(wall, one._replace(placement=one.placement.changed(block=block)))
-    return wall.design()
+    return wall.design().with_quilt(notes_scaled(wall.quilt(), unit / quilt.lattice.unit))
 
 
 def leaving(before: Design, after: Design) -> tuple[tuple[str, int], ...]:

@@ -22,7 +22,7 @@ def with_blocks_scaled(design: Design, factor: Fraction) -> tuple[Design, dict[s
     """The design in which the blocks in view are made `factor` times as large where they can be.
 
     Also gives, for each of those blocks, the id it now has: its own, or a new one where the block lies in
-    other arrangements too and stays as it is for them.
+    other arrangements too and stays as it is for them. None of a new size is made yet.
     """
     others = frozenset[str]().union(
         *(quilt.blocks for quilt in design.arrangements if quilt is not design.quilt)
@@ -37,9 +37,11 @@ def with_blocks_scaled(design: Design, factor: Fraction) -> tuple[Design, dict[s
             continue
         if block.id in others:
             names[block.id], design = with_new_id(design, "b")
-            design = design.changed(blocks=(*design.blocks, block.changed(id=names[block.id], sizes=sizes)))
+            design = design.changed(
+                blocks=(*design.blocks, block.changed(id=names[block.id], sizes=sizes, made=0))
+            )
         else:
-            changed = block.changed(sizes=sizes)
+            changed = block.changed(sizes=sizes, made=0)
             design = design.changed(blocks=tuple(changed if old is block else old for old in design.blocks))
     return design, names
 

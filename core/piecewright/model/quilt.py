@@ -7,6 +7,7 @@ from typing import Literal
 
 from piecewright.model.frame import Frame, frame_of
 from piecewright.model.limits import check_count, check_name, check_not_negative, check_positive, refuse
+from piecewright.model.note import MOST_NOTES, Note
 from piecewright.model.setting import Pieced, Sashing, Triangles, ids
 from piecewright.model.value import Letters, Value
 from piecewright.units.sizes import Finished
@@ -18,6 +19,8 @@ MOST_CELLS = 1000
 LARGEST_UNIT = Fraction(1000)
 MOST_LAYERS = 1000
 MOST_BORDERS = 50
+MOST_GROUP = 1_000_000
+"""The highest number of a group."""
 
 
 def turned_by(turn: Turn, by: Turn) -> Turn:
@@ -93,7 +96,8 @@ class Placement(Value, frozen=True, omit_defaults=True):
 
     `kind` and `layer` say which of the blocks that one batch of sewing yields (kind: index into the making's
     kinds; layer: of the stack); `turn` is clockwise; `fabrics` replaces the block's own letters, all or some. A
-    `locked` block stays where it lies, as it lies, whatever is moved or arranged round it.
+    `locked` block stays where it lies, as it lies, whatever is moved or arranged round it. Blocks of one `group` are
+    selected, moved and turned together; 0: of none.
     """
 
     column: int
@@ -103,14 +107,19 @@ class Placement(Value, frozen=True, omit_defaults=True):
     layer: int = 0
     fabrics: Letters = Letters()
     locked: bool = False
+    group: int = 0
 
     def __post_init__(self) -> None:
         if not (
-            0 <= self.column < MOST_CELLS and 0 <= self.kind < MOST_LAYERS and 0 <= self.layer < MOST_LAYERS
+            0 <= self.column < MOST_CELLS
+            and 0 <= self.kind < MOST_LAYERS
+            and 0 <= self.layer < MOST_LAYERS
+            and 0 <= self.group <= MOST_GROUP
         ):
             check_count(self.column, "column of a block", 0, MOST_CELLS - 1)
             check_count(self.kind, "kind of a block", 0, MOST_LAYERS - 1)
             check_count(self.layer, "layer of a block", 0, MOST_LAYERS - 1)
+            check_count(self.group, "group of a block", 0, MOST_GROUP)
         if self.turn not in _TURNS:
             refuse("turn", turn=self.turn)
 
@@ -264,6 +273,7 @@ class Quilt(Value, frozen=True, dict=True):
 
     `rows` holds only rows that have placements, in order; borders run from the inside out. `triangles` count on point
     only. `coping` is the fabric of the coping strips that fill what the blocks leave free; None: it stays free.
+    `notes` are pinned to the wall and part of nothing that is made.
     """
 
     name: str
@@ -276,9 +286,11 @@ class Quilt(Value, frozen=True, dict=True):
     sashing: Sashing | None = None
     triangles: Triangles = Triangles()
     coping: str | None = None
+    notes: tuple[Note, ...] = ()
 
     def __post_init__(self) -> None:
         check_name(self.name, "arrangement")
+        check_count(len(self.notes), "notes", 0, MOST_NOTES)
         check_count(len(self.borders), "borders", 0, MOST_BORDERS)
         self._check_sashing()
         last, columns = -1, self.lattice.across

@@ -8,12 +8,14 @@ from msgspec import NODEFAULT, inspect
 
 from piecewright.making.recipe import Recipe
 from piecewright.making.schema import DRAFT, recipe_schema
+from piecewright.model.block import MOST_MADE
 from piecewright.model.codec import to_plain
 from piecewright.model.design import FORMAT, MOST_ARRANGEMENTS, Design
 from piecewright.model.fabric import MOST_INKS
 from piecewright.model.forms import MOST_FORMS, MOST_SHEETS
 from piecewright.model.limits import LONGEST_NAME
-from piecewright.model.quilt import MOST_BORDERS, MOST_CELLS, MOST_LAYERS
+from piecewright.model.note import LONGEST_NOTE, MOST_NOTES
+from piecewright.model.quilt import MOST_BORDERS, MOST_CELLS, MOST_GROUP, MOST_LAYERS
 from piecewright.model.setting import MOST_PIECES
 from piecewright.model.value import Letters, Sizes
 
@@ -79,6 +81,7 @@ _KEYS: Mapping[str, str] = {
     "Block.fabrics": "For each letter of the recipe the ids of its fabrics, one for each layer of the stack.",
     "Block.draws": "What a recipe that varies has drawn, by name.",
     "Block.favorite": "Whether the shelf shows it first.",
+    "Block.made": "How many are sewn so far.",
     "Quilt.name": "What this arrangement is called.",
     "Quilt.lattice": "The grid that the blocks lie in.",
     "Quilt.rows": "The rows of the grid in which blocks begin, from the top; a row without any is left out.",
@@ -88,6 +91,10 @@ _KEYS: Mapping[str, str] = {
     "Quilt.batting": "The batting.",
     "Quilt.sashing": "The strips between the blocks; null for none.",
     "Quilt.triangles": "The setting triangles, on point.",
+    "Quilt.notes": "Notes pinned to the wall; part of nothing that is made.",
+    "Note.text": "What the note says.",
+    "Note.across": "How far right of the top left of the quilt's center it is pinned; less than 0 to the left of it.",
+    "Note.down": "How far below the top left of the quilt's center it is pinned; less than 0 above it.",
     "Quilt.coping": "The id of the fabric of coping strips that fill what the blocks leave free; null to leave it.",
     "Sashing.fabric": "The id of its fabric.",
     "Sashing.columns": "The finished width of the strips between columns; 0 for none.",
@@ -115,6 +122,7 @@ _KEYS: Mapping[str, str] = {
     "Placement.layer": "Which layer of the stack it comes from; the top one is 0.",
     "Placement.fabrics": "Fabrics of this one block, for all letters or some, in place of the shelf's.",
     "Placement.locked": "Whether the block stays where it lies, as it lies, whatever is moved or arranged round it.",
+    "Placement.group": "Blocks of one number are selected, moved and turned together; 0: of no group.",
     "Border.fabric": "The id of its fabric.",
     "Border.width": "Its finished width.",
     "Border.first": "Which pair is sewn on first; it ends at the corners, which the other pair covers.",
@@ -191,6 +199,10 @@ _RULES: Mapping[str, dict[str, Any]] = {
     "Placement.kind": {"minimum": 0, "maximum": MOST_LAYERS - 1},
     "Placement.layer": {"minimum": 0, "maximum": MOST_LAYERS - 1},
     "Quilt.borders": {"maxItems": MOST_BORDERS},
+    "Quilt.notes": {"maxItems": MOST_NOTES},
+    "Note.text": {"minLength": 1, "maxLength": LONGEST_NOTE, "pattern": r"\S"},
+    "Placement.group": {"minimum": 0, "maximum": MOST_GROUP},
+    "Block.made": {"minimum": 0, "maximum": MOST_MADE},
 }
 
 

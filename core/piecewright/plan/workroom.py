@@ -157,7 +157,8 @@ def workroom(
 def workroom_of(design: Design) -> Workroom:
     """The workroom of a design."""
     sewing = sewing_settings(design.settings)
-    return workroom(cloths(design.fabrics), design.recipes, design.blocks, sewing)
+    blocks = tuple(block.changed(made=0) if block.made else block for block in design.blocks)
+    return workroom(cloths(design.fabrics), design.recipes, blocks, sewing)
 
 
 @stage(keep=64)

@@ -2,6 +2,10 @@
 
 SENTENCES = {
     "arrange.nothing-free": "Nothing here may be moved: hang blocks, or free those that are locked.",
+    "arrange.none-wait": "No block waits: all that are made hang already.",
+    "arrange.no-place": "{count:waiting block finds|waiting blocks find} no free place.",
+    "arrange.hung-some": "{count:waiting block hangs|waiting blocks hang}; {left:finds|find} no free place.",
+    "arrange.hung-all": "{count:waiting block hangs|waiting blocks hang}.",
     "arrange.none-touch": "No like fabrics touch; before they did along {before}.",
     "arrange.touch": "Like fabrics touch along {inches}; before it was {before}.",
     "arrange.layout-whole": "Every block lies as the layout wants it.",

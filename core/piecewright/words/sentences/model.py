@@ -11,6 +11,7 @@ SENTENCES: dict[str, str] = {
     "model.write-color": "Write # and six digits or letters a to f, such as #8c2f39.",
     "model.not-positive": "The {what} is {length}; it must be more than 0.",
     "model.negative": "The {what} is {length}; it can not be less than 0.",
+    "model.note-too-far": "A note is pinned {place} away; {most} is the farthest.",
     "model.too-long": "The {what} is {length}; {most} is the most.",
     "model.count": "{what}: {count}. It must be from {least} to {most}.",
     "model.picture-name": '"{picture}" is no picture in the design: it must be one file name without '
