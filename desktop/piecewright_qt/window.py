@@ -24,7 +24,9 @@ from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 from piecewright_qt.window_place import remember_place, restore_place
 
 if TYPE_CHECKING:
+    from piecewright.plan.why import Refers
     from piecewright_qt.arrangements.strip import ArrangementStrip
+    from piecewright_qt.cutting_table.table import CuttingTable
     from piecewright_qt.document import Document
     from piecewright_qt.drawer import Drawer
     from piecewright_qt.keeping import Keeping
@@ -109,6 +111,17 @@ class Window(QMainWindow):
 
         table = SewingTable(self.document, self.look, self.workroom.runner)
         table.left.connect(self.back_to_wall)
+        self.places.addWidget(table)
+        return table
+
+    @cached_property
+    def cutting(self) -> "CuttingTable":
+        """The Cutting table, made when it is first stepped up to."""
+        from piecewright_qt.cutting_table.table import CuttingTable
+
+        table = CuttingTable(self.document, self.look, self.workroom.runner)
+        table.left.connect(self.back_to_wall)
+        table.refers.connect(self.show_on_wall)
         self.places.addWidget(table)
         return table
 
@@ -250,8 +263,25 @@ class Window(QMainWindow):
         self.table.open_block(chosen)
         self.places.setCurrentWidget(self.table)
 
+    def open_cutting(self) -> None:
+        """To the Cutting table; from there, back to the wall."""
+        if "cutting" in self.__dict__ and self.places.currentWidget() is self.cutting:
+            self.back_to_wall()
+            return
+        self.places.setCurrentWidget(self.cutting)
+        self.cutting.begin()
+
+    def show_on_wall(self, refers: "Refers") -> None:
+        """Select the blocks that a number is about, on the wall."""
+        from piecewright_qt.wall.pointing import cells_to_show, shown_said
+
+        self.back_to_wall()
+        cells = cells_to_show(self.document.design, refers)
+        self.wall.selection.select(cells)
+        self.show_status(shown_said(self.document.design, refers, len(cells), self.look.measure))
+
     def back_to_wall(self) -> None:
-        """From the Sewing table to the wall."""
+        """From another place to the wall."""
         self.places.setCurrentIndex(0)
         self.wall.setFocus()
 

@@ -1,7 +1,7 @@
 """The cutting of a design as pages of drawings to scale: every fabric, every sheet, long yardage continued."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from piecewright.cutting.placed import PlacedSheet, placed_sheets
@@ -59,28 +59,49 @@ def cutting_figures(
 
     `left_handed` mirrors the cloth, never its words.
     """
+    figures: list[Figure] = []
+    any_order = table.choice == "any-order" and each.second is not None
+    for sheet in sheets_of(each, table):
+        scale = _scale(sheet, height)
+        whole = view_of(sheet, each, table, fabric, scale, measure, left_handed=left_handed)
+        for top, bottom in _windows(sheet, Fraction((height - _OVER) / scale)):
+            view = replace(whole, top=top, bottom=bottom)
+            figures.append(figure_of(each, view, table.rounding, any_order=any_order))
+    return tuple(figures)
+
+
+def sheets_of(each: FabricCutting, table: DesignCutting) -> tuple[PlacedSheet, ...]:
+    """The sheets of a fabric by the choice of the table: every one that is cut, those alike once."""
+    if table.choice == "any-order" and each.second is not None:
+        return (each.second.sheet,)
+    return placed_sheets(each.plan)
+
+
+def view_of(
+    sheet: PlacedSheet,
+    each: FabricCutting,
+    table: DesignCutting,
+    fabric: Fabric | None,
+    scale: float,
+    measure: Measure = EXACT,
+    *,
+    left_handed: bool = False,
+) -> View:
+    """A sheet from end to end, `scale` inches of paper to the inch of cloth."""
     settings = table.materials.settings
     truing = Truing(settings.trim_first, settings.trim_again, settings.trim_every)
-    cloth = fabric or stand_in("A")
-    figures: list[Figure] = []
-    in_any_order = each.second if table.choice == "any-order" else None
-    for sheet in (in_any_order.sheet,) if in_any_order else placed_sheets(each.plan):
-        scale = _scale(sheet, height)
-        for top, bottom in _windows(sheet, Fraction((height - _OVER) / scale)):
-            view = View(
-                sheet,
-                cloth,
-                each.plan.pieces_cut,
-                each.plan.job.keep,
-                truing,
-                scale,
-                top,
-                bottom,
-                measure,
-                left_handed,
-            )
-            figures.append(_figure(each, view, table.rounding, any_order=in_any_order is not None))
-    return tuple(figures)
+    return View(
+        sheet,
+        fabric or stand_in("A"),
+        each.plan.pieces_cut,
+        each.plan.job.keep,
+        truing,
+        scale,
+        Fraction(0),
+        sheet.outline.height,
+        measure,
+        left_handed,
+    )
 
 
 def cutting_pages(
@@ -149,7 +170,8 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
     return [(top + number * step, top + (number + 1) * step) for number in range(int(parts))]
 
 
-def _figure(each: FabricCutting, view: View, rounding: str, *, any_order: bool) -> Figure:
+def figure_of(each: FabricCutting, view: View, rounding: str, *, any_order: bool) -> Figure:
+    """A view with its title above it and the meaning of its letters below."""
     title = _title(each, view).text(view.measure)
     first = not view.top and view.sheet.sheet == each.plan.job.sheet
     plan = each.second if any_order and each.second else each.plan

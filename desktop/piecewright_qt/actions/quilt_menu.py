@@ -98,6 +98,13 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         "scissors",
     ),
     ActionRow(
+        "cutting-table",
+        QT_TRANSLATE_NOOP("actions", "What to cut, on the Cutting table"),
+        lambda w: w.open_cutting(),
+        "Quilt",
+        ("F3",),
+    ),
+    ActionRow(
         "resize",
         QT_TRANSLATE_NOOP("actions", "Resize the quilt"),
         lambda w: w.show_resize(),
