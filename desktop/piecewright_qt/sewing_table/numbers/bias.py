@@ -65,6 +65,7 @@ class BiasSection(Section):
                 )
                 field.label.setText(name)
                 field.box.setAccessibleName(name)
+                field.box.setToolTip(name)
                 field.show_choices(choices, step["lay"].get("grain", _USUAL))
 
     def _set(self, number: int) -> None:
