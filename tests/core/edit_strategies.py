@@ -311,6 +311,17 @@ def _path(random: Random, design: Design) -> dict[str, Any]:
     }
 
 
+def _together(random: Random, design: Design) -> dict[str, Any]:
+    """A few edits in a row that each may suit the design as it is; now and then one that is itself several."""
+    others = sorted(set(ARGUMENTS) - {"do-together"})
+    names = [
+        "do-together" if random.random() < 0.02 else random.choice(others)
+        for _ in range(random.randint(0, 3))
+    ]
+    calls = tuple(random_call(random, design, name) for name in names)
+    return {"edits": calls, "purpose": random.choice(("changes", "resize"))}
+
+
 ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "place-block": lambda random, design: {**_place(random, design), "replace": random.random() < 0.5},
     "arrange-blocks": _arranged,
@@ -438,6 +449,11 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "rows": random.choice((None, None, random.randint(1, 9))),
         "space": random.choice((None, None, 1, 2, 3)),
     },
+    "continue-quilt": lambda random, design: {
+        "columns": max(design.quilt.lattice.columns + random.randint(-3, 5), 0),
+        "rows": max(design.quilt.lattice.rows + random.randint(-3, 5), 0),
+    },
+    "do-together": _together,
     "set-sashing": _sashing,
     "alternate-turns": lambda random, _: {"by": random.choice((90, 180, 270))},
     "alternate-plain": lambda random, design: {"fabric": _fabric(random, design)},

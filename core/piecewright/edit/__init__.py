@@ -6,6 +6,7 @@ from piecewright.edit import (
     arranging,
     blocks,
     borders,
+    continuing,
     draws,
     fabrics,
     filling,
@@ -19,6 +20,7 @@ from piecewright.edit import (
     resizing,
     setting,
     settings,
+    together,
     turning,
     versions,
 )
@@ -37,6 +39,7 @@ MODULES = (
     draws,
     resizing,
     resize_quilt,
+    continuing,
     borders,
     setting,
     alternating,
@@ -44,5 +47,6 @@ MODULES = (
     arrangements,
     settings,
     pasting,
+    together,
 )
 """Every module of edits."""

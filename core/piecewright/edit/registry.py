@@ -20,6 +20,8 @@ F = TypeVar("F", bound=Callable[..., Design])
 Arguments = Mapping[str, Any]
 Merge = Callable[[Arguments, Arguments], Arguments | None]
 """From the arguments of two calls in a row: those of one call that does both, or None."""
+Named = Callable[[Arguments], Message]
+"""From the arguments of a call: what the undo list calls it."""
 
 
 class Cell(Value, frozen=True):
@@ -41,11 +43,11 @@ class EditCall(Value, frozen=True):
 
 @dataclass(frozen=True)
 class Edit:
-    """A registered edit: its function, the code of its undo text, its arguments, how two calls merge."""
+    """A registered edit: its function, its undo text (a code or a function), its arguments, how two calls merge."""
 
     name: str
     function: Callable[..., Design]
-    undo: str
+    undo: str | Named
     arguments: type[msgspec.Struct]
     merge: Merge | None
 
@@ -55,10 +57,11 @@ EDITS: Mapping[str, Edit] = _REGISTERED
 """Every edit by name; the package's `__init__` lists the modules that fill it."""
 
 
-def edit(name: str, *, undo: str, merge: Merge | None = None) -> Callable[[F], F]:
+def edit(name: str, *, undo: str | Named, merge: Merge | None = None) -> Callable[[F], F]:
     """Register a function `(design, *, arguments) -> design`; `undo` is the code of what the undo list says.
 
-    The undo text may use `count` (of `cells`) and every argument that is text. The function raises EditError
+    The undo text may use `count` (of `cells`) and every argument that is text; where that is not enough, `undo` is a
+    function of the arguments. The function raises EditError
     where it refuses; a rule of the design that the result would break is told as an EditError too.
     """
 
@@ -115,9 +118,11 @@ def decoded(call: EditCall) -> dict[str, Any]:
 
 def undo_text(call: EditCall) -> Message:
     """What the undo list calls this edit, such as "turn 3 blocks"."""
-    arguments = decoded(call)
+    arguments, undo = decoded(call), _found(call).undo
+    if not isinstance(undo, str):
+        return undo(arguments)
     texts: dict[str, Arg] = {name: value for name, value in arguments.items() if isinstance(value, str)}
-    return message(_found(call).undo, count=len(arguments.get("cells", ())), **texts)
+    return message(undo, count=len(arguments.get("cells", ())), **texts)
 
 
 def merges_with(previous: EditCall, following: EditCall) -> EditCall | None:

@@ -50,6 +50,9 @@ SENTENCES: dict[str, str] = {
     "edit.undo-columns": "Change the number of columns",
     "edit.undo-rows": "Change the number of rows",
     "edit.undo-resize": "Resize the quilt",
+    "edit.undo-continue": "Carry the pattern on",
+    "edit.undo-changes": "Make several changes",
+    "edit.undo-together": "{first}, and {more:more change|more changes}",
     "edit.undo-target-size": "Resize to a target size",
     "edit.undo-unit": "Change the grid",
     "edit.undo-block-size": "Change the block size",
@@ -80,6 +83,8 @@ SENTENCES: dict[str, str] = {
     "edit.undo-about": "Change the notes",
     "edit.undo-paste": "Paste blocks",
     # calls
+    "edit.too-many-together": "{count:edit|edits} are too many to do as one; {most} at most.",
+    "edit.together-in-together": "Edit {number} is itself several: tell them one by one.",
     "edit.unknown-edit": "There is no edit {name}.",
     # a block and the lattice
     "edit.cannot-be-made": '"{name}" can not be made: {why}',
