@@ -7,6 +7,9 @@ from itertools import product
 from math import sqrt
 from typing import Literal, NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
 from piecewright.geometry.half import Half
 from piecewright.geometry.motion import STILL, Motion, Point
 from piecewright.geometry.shapes import Ring
@@ -66,27 +69,67 @@ def between(frame: Frame, triangles: Triangles, seam: Fraction, left: Fraction, 
 def rect_part(
     part: Part, fabric: str, rect: Rect, motion: Motion = STILL, row: Fraction | None = None
 ) -> LaidPart:
-    """A part that is a rectangle of the blocks' frame, its cloth's width along its longer side."""
-    points = tuple(motion.apply(point) for point in corners(rect))
+    """A part that is a rectangle of the blocks' frame, its cloth's width along its longer side.
+
+    `motion` is that of the layout: none, or the turn of a setting on point.
+    """
     upright = rect.height > rect.width
-    came = (
-        Motion(quarters=UPRIGHT, dx=rect.x + rect.width, dy=rect.y)
-        if upright
-        else Motion(dx=rect.x, dy=rect.y)
-    )
-    return LaidPart(part, fabric, rect, points, came.then(motion), row)
+    quarters = UPRIGHT if upright else 0
+    start = (rect.x + rect.width, rect.y) if upright else (rect.x, rect.y)
+    if motion is STILL:
+        came = Motion(quarters=quarters, dx=start[0], dy=start[1])
+        return LaidPart(part, fabric, rect, corners(rect), came, row)
+    points = tuple(_slanted(motion, point) for point in corners(rect))
+    x, y = _slanted(motion, start)
+    return LaidPart(part, fabric, rect, points, Motion(quarters, motion.degrees, dx=x, dy=y), row)
 
 
-def rect_plan(part: Part, fabric: str, rect: Rect, seam: Fraction) -> PartPlan:
+def _slanted(motion: Motion, point: Point) -> tuple[float, float]:
+    """Where a turn by 45 degrees and a move carry a point: `Motion.apply`, for thousands of them."""
+    x, y = float(point[0]), float(point[1])
+    return ((x - y) / _ROOT + float(motion.dx), (x + y) / _ROOT + float(motion.dy))
+
+
+@stage(keep=1024)
+def rect_plan(part: Part, fabric: str, width: Fraction, height: Fraction, seam: Fraction) -> PartPlan:
     """A rectangle cut with its seam allowance, its longer side first."""
-    short, long = sorted((rect.width, rect.height))
+    short, long = sorted((width, height))
     size = Finished(long, short)
     why = message("plan.part-why", size=size, cut=size.cut(seam))
     return PartPlan(part, fabric, 1, size, size.cut(seam), 1, why)
 
 
 def _rect_plan(laid: LaidPart, seam: Fraction) -> PartPlan:
-    return rect_plan(laid.part, laid.fabric, laid.rect, seam)
+    return rect_plan(laid.part, laid.fabric, laid.rect.width, laid.rect.height, seam)
+
+
+class _Boxes:
+    """The boxes of tuples of parts, kept for the few in use; found by identity."""
+
+    def __init__(self) -> None:
+        self._kept: dict[int, tuple[tuple[LaidPart, ...], NDArray[np.float64]]] = {}
+
+    def of(self, parts: tuple[LaidPart, ...]) -> NDArray[np.float64]:
+        known = self._kept.get(id(parts))
+        if known is not None and known[0] is parts:
+            return known[1]
+        boxes = np.zeros((len(parts), 4))
+        for index, part in enumerate(parts):
+            across, down = zip(*part.points, strict=True)
+            boxes[index] = (float(min(across)), float(min(down)), float(max(across)), float(max(down)))
+        while len(self._kept) >= _MOST_BOXES:
+            del self._kept[next(iter(self._kept))]
+        self._kept[id(parts)] = (parts, boxes)
+        return boxes
+
+
+_MOST_BOXES = 8
+_BOXES = _Boxes()
+
+
+def boxes_of(parts: tuple[LaidPart, ...]) -> NDArray[np.float64]:
+    """Left, top, right and bottom of every part in float inches of the quilt (n x 4); kept once asked for."""
+    return _BOXES.of(parts)
 
 
 class _Band(NamedTuple):
@@ -238,7 +281,7 @@ class _OnPoint:
     def _rect(self, part: Part, rect: Rect, row: Fraction) -> None:
         fabric = self._fabric(part)
         self.laid.append(rect_part(part, fabric, rect, self.motion, row))
-        self.plans.append(rect_plan(part, fabric, rect, self.seam))
+        self.plans.append(rect_plan(part, fabric, rect.width, rect.height, self.seam))
 
     def _fabric(self, part: Part) -> str:
         sashing = self.frame.sashing
@@ -284,6 +327,7 @@ class _OnPoint:
         return triangle_plan(part, self._fabric(part), long + 2 * wanted, self.triangles, self.seam, whole)
 
 
+@stage(keep=256)
 def triangle_plan(
     part: Part,
     fabric: str,

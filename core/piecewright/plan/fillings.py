@@ -1,7 +1,8 @@
 """All cloth of a quilt's top that is neither block nor plain border, put together for the materials."""
 
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from piecewright.errors import Finding, PiecewrightError
@@ -11,7 +12,7 @@ from piecewright.plan.batches import Ask
 from piecewright.plan.between import between, rect_plan
 from piecewright.plan.borders import BorderPlan, around, border_placements
 from piecewright.plan.layout import Layout
-from piecewright.plan.parts import Joined, PartPlan, merged, parts_demand
+from piecewright.plan.parts import Joined, PartPlan, parts_demand
 from piecewright.plan.roles import changes_of
 from piecewright.plan.stage import stage
 from piecewright.plan.workroom import Workroom
@@ -32,11 +33,21 @@ class Fillings:
 def fillings(room: Workroom, quilt: Quilt, laid: Layout, borders: tuple[BorderPlan, ...]) -> Fillings:
     """The fillings of an arrangement laid out, its borders planned."""
     seam = room.settings.seam
-    gaps = tuple(merged(rect_plan(gap.part, gap.fabric, gap.rect, seam) for gap in laid.gaps))
+    gaps = tuple(_gap_plans(laid, seam))
     fixed = between(quilt.frame, quilt.triangles, seam, laid.center.x, laid.center.y).plans
     found = _fillings(room, fixed, gaps, borders)
     unfit = tuple(_unfit(room, quilt))
     return Fillings(found.plans, found.asks, found.joined, (*found.findings, *unfit)) if unfit else found
+
+
+def _gap_plans(laid: Layout, seam: Fraction) -> Iterator[PartPlan]:
+    """The coping strips by their sizes."""
+    if laid.coping is None:
+        return
+    counts = Counter((max(cells[2:]), min(cells[2:])) for cells in laid.gap_cells)
+    unit = laid.lattice.unit  # no gap reaches over a sash
+    for (long, short), count in sorted(counts.items()):
+        yield replace(rect_plan("coping-strip", laid.coping, long * unit, short * unit, seam), count=count)
 
 
 @stage(keep=32)

@@ -19,7 +19,7 @@ from piecewright.model.design import Design
 from piecewright.model.frame import Frame
 from piecewright.model.quilt import Border, Lattice, Placement, Quilt, Row
 from piecewright.model.setting import Triangles
-from piecewright.plan.between import LaidPart, between, rect_part
+from piecewright.plan.between import LaidPart, between, boxes_of, rect_part
 from piecewright.plan.border_layout import LaidBorder, Sides, lay_borders
 from piecewright.plan.rects import Rect
 from piecewright.plan.size import QuiltSize, quilt_size
@@ -81,9 +81,11 @@ class Layout:
         return gap_rects(self.free(), *self.frame.whole_space)
 
     def _gaps(self, fabric: str) -> Iterator[LaidPart]:
-        for cells in self.gap_cells:
-            row = Fraction(cells[1] // self.lattice.space_rows) if self.frame.on_point else None
-            yield rect_part("coping-strip", fabric, self.rect(*cells), self.motion, row)
+        return (self._gap(fabric, cells) for cells in self.gap_cells)
+
+    def _gap(self, fabric: str, cells: Cells) -> LaidPart:
+        row = Fraction(cells[1] // self.lattice.space_rows) if self.frame.on_point else None
+        return rect_part("coping-strip", fabric, self.rect(*cells), self.motion, row)
 
     def spans(self, *, upright: bool) -> tuple[tuple[int, int], ...]:
         """The first and the last row of every column, or column of every row, in which the lattice has cells."""
@@ -121,27 +123,57 @@ class Layout:
     @cached_property
     def rects(self) -> NDArray[np.float64]:
         """Left, top, width and height of every block in float inches (n x 4), in the frame of the blocks."""
+        rects = self._float_rects(self.cells)
+        rects.flags.writeable = False
+        return rects
+
+    def _float_rects(self, cells: NDArray[np.int64]) -> NDArray[np.float64]:
         frame, lattice = self.frame, self.lattice
-        rects = np.multiply(self.cells, float(lattice.unit), dtype=np.float64)
+        rects = np.multiply(cells, float(lattice.unit), dtype=np.float64)
         spaces = (lattice.space_columns, frame.sash_columns), (lattice.space_rows, frame.sash_rows)
         for along, (space, sash) in enumerate(spaces):
             if sash:
-                first = self.cells[:, along] // space
-                last = (self.cells[:, along] + self.cells[:, along + 2] - 1) // space
+                first = cells[:, along] // space
+                last = (cells[:, along] + cells[:, along + 2] - 1) // space
                 rects[:, along] += first * float(sash)
                 rects[:, along + 2] += (last - first) * float(sash)
         rects[:, 0] += float(self.corner[0])
         rects[:, 1] += float(self.corner[1])
-        rects.flags.writeable = False
         return rects
 
     def covered(self) -> NDArray[np.int64]:
         """How many blocks cover each cell, as rows x columns; what lies outside the lattice is left out."""
         return _covered(self.cells, self.lattice.across, self.lattice.down)
 
+    def parts_within(self, box: tuple[float, float, float, float]) -> tuple[LaidPart, ...]:
+        """The parts between the blocks whose upright boxes meet a box (left, top, right, bottom) of the quilt."""
+        boxes = boxes_of(self.between)
+        found = [self.between[index] for index in _meeting(boxes, box)]
+        if self.coping is not None and self.gap_cells:
+            near = _meeting(self._upright(self._float_rects(np.array(self.gap_cells))), box)
+            found += [self._gap(self.coping, self.gap_cells[index]) for index in near]
+        return tuple(found)
+
+    def _upright(self, rects: NDArray[np.float64]) -> NDArray[np.float64]:
+        """The upright boxes (left, top, right, bottom) in the quilt of rectangles in the frame of the blocks."""
+        x, y, wide, high = rects.T
+        if not self.frame.on_point:
+            return np.stack((x, y, x + wide, y + high), axis=1)
+        root = 0.5**0.5
+        left, top = float(self.motion.dx), float(self.motion.dy)
+        return np.stack(
+            (
+                left + (x - y - high) * root,
+                top + (x + y) * root,
+                left + (x + wide - y) * root,
+                top + (x + y + wide + high) * root,
+            ),
+            axis=1,
+        )
+
     def free(self) -> NDArray[np.bool_]:
         """Which cells, as rows x columns, the lattice has and no block covers."""
-        free = self.covered() == 0
+        free: NDArray[np.bool_] = self.covered() == 0
         return free if self.lattice.kind == "straight" else free & _mask(self.lattice)
 
     @property
@@ -273,6 +305,14 @@ def _placed(grid: _Grid, row: int, placement: Placement) -> PlacedBlock:
     laid = Laid(placement.column, row, columns, rows, placement)
     (x, width), (y, height) = grid.across(placement.column, columns), grid.down(row, rows)
     return PlacedBlock(laid, Rect(x, y, width, height))
+
+
+def _meeting(boxes: NDArray[np.float64], box: tuple[float, float, float, float]) -> list[int]:
+    """Which boxes (left, top, right, bottom) meet one."""
+    meets = (boxes[:, 0] <= box[2]) & (boxes[:, 2] >= box[0])
+    meets &= (boxes[:, 1] <= box[3]) & (boxes[:, 3] >= box[1])
+    found: list[int] = np.flatnonzero(meets).tolist()
+    return found
 
 
 @lru_cache(maxsize=64)

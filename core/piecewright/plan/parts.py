@@ -1,7 +1,7 @@
 """Cloth between and round the blocks, piece by piece: what each is cut as, and what that asks of strips."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -109,9 +109,13 @@ def _joined(
 
 def merged(parts: Iterable[PartPlan]) -> Iterator[PartPlan]:
     """The parts, alike ones that are named several times counted together, in the order of their first."""
-    counts: dict[PartPlan, int] = {}
+    met: dict[int, tuple[PartPlan, int]] = {}  # most are one object, named again and again
     for plan in parts:
-        one = PartPlan(plan.part, plan.fabric, 1, plan.finished, plan.cut, plan.yields, plan.why, plan.where)
-        counts[one] = counts.get(one, 0) + plan.count
+        known = met.get(id(plan))
+        met[id(plan)] = (plan, plan.count + (known[1] if known else 0))
+    counts: dict[PartPlan, int] = {}
+    for plan, count in met.values():
+        one = replace(plan, count=1)
+        counts[one] = counts.get(one, 0) + count
     for one, count in counts.items():
-        yield PartPlan(one.part, one.fabric, count, one.finished, one.cut, one.yields, one.why, one.where)
+        yield replace(one, count=count)

@@ -54,18 +54,6 @@ def draw_parts(design: Design, parts: Iterable[LaidPart], pen: Pen) -> None:
     draw_cloth(pen, cloth)
 
 
-def parts_within(laid_out: Layout, box: tuple[float, float, float, float]) -> tuple[LaidPart, ...]:
-    """The parts between the blocks that a box (left, top, right, bottom) of the quilt may show."""
-    return tuple(
-        part
-        for part in (*laid_out.between, *laid_out.gaps)
-        if min(x for x, _ in part.points) <= box[2]
-        and max(x for x, _ in part.points) >= box[0]
-        and min(y for _, y in part.points) <= box[3]
-        and max(y for _, y in part.points) >= box[1]
-    )
-
-
 def part_seams(laid_out: Layout, parts: Iterable[LaidPart]) -> list[Line]:
     """The sides of some parts, each once, without those along the edge of the center."""
     return _sides_of(laid_out.center, [part.points for part in parts])

@@ -5,7 +5,6 @@ from PySide6.QtGui import QPolygonF
 
 from piecewright.plan.between import LaidPart
 from piecewright.plan.rects import Rect
-from piecewright.render.wall_picture import parts_within
 from piecewright.words.message import Message, message
 from piecewright_qt.wall.camera import Box, Inches
 from piecewright_qt.wall.items import Item, Items
@@ -68,7 +67,7 @@ def describe_quilt(scene: Scene) -> Message:
 
 def part_under(scene: Scene, place: Inches) -> LaidPart | None:
     """The sash, cornerstone, setting triangle or coping strip that a place lies on."""
-    for part in parts_within(scene.layout, (*place, *place)):
+    for part in scene.layout.parts_within((*place, *place)):
         outline = QPolygonF([QPointF(float(x), float(y)) for x, y in part.points])
         if outline.containsPoint(QPointF(*place), Qt.FillRule.OddEvenFill):
             return part

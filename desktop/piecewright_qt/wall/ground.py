@@ -15,7 +15,6 @@ from piecewright.render.wall_picture import (
     draw_parts,
     flannel_lines,
     part_seams,
-    parts_within,
 )
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.theme.tokens import Theme
@@ -127,7 +126,7 @@ def _paint_between(painter: QPainter, scene: Scene, camera: Camera, area: QRect,
     box = (left, top, (area.right() + 1) / scale + _NEAR, (area.bottom() + 1) / scale + _NEAR)
     painter.save()
     pen = QtPen(painter, camera.pixels, sprites.brushes)
-    parts = parts_within(scene.layout, box)
+    parts = scene.layout.parts_within(box)
     draw_parts(scene.design, parts, pen)
     draw_valleys(pen, part_seams(scene.layout, parts))
     painter.restore()
