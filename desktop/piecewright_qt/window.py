@@ -263,6 +263,17 @@ class Window(QMainWindow):
         self.table.open_block(chosen)
         self.places.setCurrentWidget(self.table)
 
+    def begin_block(self) -> None:
+        """Begin a block from nothing at the Sewing table."""
+        from piecewright_qt.sewing_table.inventing import begin_block
+
+        begun = begin_block(self.document, self.tr("By hand"))
+        if begun is None:
+            self.show_status(self.tr("Put a fabric on the shelf first; then a strip of it can be laid."))
+            return
+        self.table.open_block(begun)
+        self.places.setCurrentWidget(self.table)
+
     def open_cutting(self) -> None:
         """To the Cutting table; from there, back to the wall."""
         if "cutting" in self.__dict__ and self.places.currentWidget() is self.cutting:

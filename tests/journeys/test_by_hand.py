@@ -44,3 +44,27 @@ def test_a_click_and_a_key_turn_a_block(workroom: Workroom, qtbot: QtBot) -> Non
     qtbot.waitUntil(lambda: bool(user.window.wall.selection.cells), timeout=10_000)
     user.keys("turn")
     assert user.design.quilt.rows[0].placements[0].turn == 90
+
+
+def test_a_hand_sews_and_cuts_at_the_sewing_table(workroom: Workroom, qtbot: QtBot) -> None:
+    user = new_design(workroom, qtbot)
+    user.action("begin-block").trigger()
+    table = user.window.table
+    top, bench = table.work.top, table.bench
+    bench.lay(user.design.fabrics[1].id)
+    strip, other = top.piece("strip"), top.piece("strip2")
+    assert strip is not None
+    assert other is not None
+    qtbot.waitUntil(top.isVisible, timeout=10_000)
+    end = QPoint(round(strip.rect.center().x()), round(strip.rect.bottom()) - 3)
+    hand = drag_by_hand(top.mapToGlobal(other.rect.center().toPoint()), top.mapToGlobal(end))
+    qtbot.waitUntil(lambda: [piece.name for piece in top.pieces] == ["sewn"], timeout=15_000)
+    assert hand.wait() == 0
+    sewn = top.piece("sewn")
+    assert sewn is not None
+    begun = QPoint(round(sewn.rect.left()), round(sewn.rect.center().y()) + 9)
+    hand = drag_by_hand(top.mapToGlobal(begun), top.mapToGlobal(begun + QPoint(round(6 * sewn.inch), 0)))
+    qtbot.waitUntil(lambda: len(top.pieces) == 2, timeout=15_000)
+    assert hand.wait() == 0
+    assert bench.draft is not None
+    assert bench.draft.steps[-1]["widths"] == ["6", "14"]

@@ -82,6 +82,14 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         apart=True,
     ),
     ActionRow(
+        "begin-block",
+        QT_TRANSLATE_NOOP("actions", "Begin a block by hand"),
+        lambda w: w.begin_block(),
+        "Quilt",
+        ("Ctrl+Alt+B",),
+        "scissors",
+    ),
+    ActionRow(
         "add-fabric",
         QT_TRANSLATE_NOOP("actions", "Add a fabric…"),
         lambda w: w.add_fabric(),

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetricsF
 
 from piecewright.making.cloth import Cloth, Pile
 from piecewright.making.steps import Side
-from piecewright_qt.theme.tokens import SPACE, SPACE_PAGE, SPACE_TIGHT
+from piecewright_qt.theme.tokens import SPACE, SPACE_PAGE
 
 _MOST = 30.0  # pixels to the inch of cloth at a text scale of 1
 _LEAST = 0.5
@@ -108,7 +108,7 @@ class Layout:
     @property
     def label_high(self) -> float:
         """What a label takes below a piece."""
-        return self.metrics.height() + SPACE_TIGHT
+        return self.metrics.height() + SPACE
 
     def _slot(self, name: str, number: int, inch: float) -> float:
         wide = float(self.piles[name][0].box.width) * inch + self.fanned
@@ -148,7 +148,7 @@ class Layout:
                 rect = QRectF(self.area.left() + start, top, *size)
                 below = QRectF(
                     rect.left(),
-                    rect.bottom() + self.fanned + SPACE_TIGHT,
+                    rect.bottom() + self.fanned + SPACE,
                     self._slot(name, number, inch),
                     self.metrics.height(),
                 )

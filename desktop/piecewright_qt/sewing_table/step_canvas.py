@@ -33,7 +33,7 @@ from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_fig
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_PAGE, SPACE_TIGHT, SPACE_WIDE
 
 _PAPER = 120.0  # pixels of the picture's own inch, at a text scale of 1
-_LEAST_INCHES = (4.2, 1.7)  # of paper in the width and height of the sheet, however large the text
+_LEAST_INCHES = (3.6, 1.7)  # of paper in the width and height of the sheet, however large the text
 _MOST_ENLARGED = 1.6  # of a picture that leaves room at the largest usual scale below it
 _REACH = 12
 _SNAP, _FINE = nearest(Fraction(1, 8)), nearest(Fraction(1, 64))

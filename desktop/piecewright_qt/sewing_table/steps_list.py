@@ -38,7 +38,7 @@ from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_TIGHT
 
 Index = QModelIndex | QPersistentModelIndex
 STEP = "application/x-piecewright-step"
-_PICTURE = QSize(128, 76)
+_PICTURE = QSize(104, 64)
 _RIM = 8
 _PAPER = 96.0
 _MOST_ENLARGED = 1.3

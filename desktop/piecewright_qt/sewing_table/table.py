@@ -103,7 +103,7 @@ class SewingTable(QWidget):
         self.edge = self._edge()
         splitter.addWidget(self.edge)
         splitter.setStretchFactor(1, 1)
-        splitter.setSizes([340, 620, 240])
+        splitter.setSizes([276, 700, 206])
         column.addWidget(splitter, 1)
         column.addWidget(self.foot)
 

@@ -12,7 +12,7 @@ from piecewright_qt.sewing_table.sheet import Subject, sheet_of_figure, sheet_wi
 from tests.core.render.labels import overlapping
 
 
-@pytest.mark.parametrize("room", [(6.0, 4.0), (4.2, 1.7)])
+@pytest.mark.parametrize("room", [(6.0, 4.0), (3.6, 1.7)])
 @pytest.mark.parametrize("name", sorted(shipped_recipes()))
 def test_no_words_lie_on_each_other(name: str, room: tuple[float, float]) -> None:
     """At a text scale of 1 and at 2, the smallest place being the least that the canvas gives a picture."""
