@@ -11,7 +11,6 @@ from piecewright.making.shipped import shipped_recipe
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric, Print
 from piecewright.model.quilt import Lattice, Quilt
-from piecewright.model.settings import Settings
 from piecewright.model.value import Letters
 
 _ENDING = ".piecewright"
@@ -31,7 +30,7 @@ def sample_files() -> tuple[Path, ...]:
 def empty_design() -> Design:
     """A wall of 48 x 60 in with nothing on it; six fabrics and a few blocks on the shelf."""
     quilt = Quilt(_say("First arrangement"), Lattice(Fraction(2), 24, 30))
-    design = Design(_say("New quilt"), arrangements=(quilt,), settings=Settings(usable=Fraction(42)))
+    design = Design(_say("New quilt"), arrangements=(quilt,))
     for fabric in _first_fabrics():
         design = apply(design, call("add-fabric", name=fabric.name, color=fabric.color, print=fabric.print))
     for recipe in map(shipped_recipe, _FIRST):

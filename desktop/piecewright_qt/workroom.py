@@ -121,12 +121,16 @@ class Workroom(QObject):
         return Path.home()
 
     def new_design(self) -> None:
-        """An empty design with a few fabrics, in a window of its own."""
+        """An empty design with a few fabrics and the user's own settings, in a window of its own."""
+        from piecewright.files.beginning import load_beginning
         from piecewright_qt.document import Document
         from piecewright_qt.keeping import Keeping
         from piecewright_qt.samples import empty_design
 
-        self._hang(Document(empty_design()), Keeping())
+        beginning, notes = load_beginning(self.look.preferences)
+        window = self._hang(Document(beginning.of(empty_design())), Keeping())
+        for note in notes:
+            window.notice.say(note.text(self.look.measure))
 
     def choose_and_open(self, parent: QWidget | None) -> None:
         """Ask for a file and open it."""

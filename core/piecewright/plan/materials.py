@@ -25,6 +25,7 @@ from piecewright.plan.keys import UNCHOSEN, StripKey
 from piecewright.plan.layout import lay_out
 from piecewright.plan.packing import NOTHING
 from piecewright.plan.parts import Joined, PartPlan
+from piecewright.plan.real_size import RealSize, real_size
 from piecewright.plan.roles import RoleChanges
 from piecewright.plan.sets import StripSet
 from piecewright.plan.size import QuiltSize
@@ -55,7 +56,7 @@ class Materials:
     single strips among them as sets of one; `cloth` every fabric with its strips and what to buy, in the
     design's order, those not chosen yet last; `parts` are sashes, setting triangles, coping strips and corner squares,
     whose strips are among the sets, or where they are longer than the cloth is wide among the `joined`; `missing`
-    counts cells without a block. Each part has its `why`.
+    counts cells without a block; `real` is the top as the quilter's own seam makes it. Each part has its `why`.
     """
 
     name: str
@@ -77,6 +78,7 @@ class Materials:
     bias: tuple[BiasLine, ...]
     missing: int
     findings: tuple[Finding, ...]
+    real: RealSize | None = None
 
     @property
     def block_count(self) -> int:
@@ -152,6 +154,7 @@ def _materials(design: Design, counted: Account) -> Materials:
         bias=tuple(bias_line(key, length) for key, length in counted.bias.items()),
         missing=missing,
         findings=tuple(_findings(counted, outside, filling, quilt, missing)),
+        real=real_size(room, quilt, laid),
     )
 
 

@@ -17,6 +17,7 @@ from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import SetCuts
 from piecewright.plan.parts import PartPlan
+from piecewright.plan.real_size import RealSize
 from piecewright.plan.sets import StripSet
 from piecewright.plan.trade import Package
 from piecewright.units.measure import Measure
@@ -109,8 +110,15 @@ def _size_report(materials: Materials) -> dict[str, Any]:
         "finished": _size(size.finished),
         "unfinished": _size(size.unfinished),
         "washed": _size(materials.washed),
+        "with_your_seam": _real_report(materials.real),
         "why": str(size.why),
     }
+
+
+def _real_report(real: RealSize | None) -> dict[str, Any] | None:
+    if real is None or real.least is None or real.most is None:
+        return None
+    return {"least": _size(real.least), "most": _size(real.most)}
 
 
 def _fabrics(fabrics: FabricsByLetter) -> dict[str, list[str | None]]:

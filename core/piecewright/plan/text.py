@@ -89,6 +89,8 @@ class _Writer:
         )
         for code, each in rows if self.materials.borders else rows[1:]:
             yield self._say(message(code)), self._say(message("plan.size", size=each))
+        if self.materials.real is not None:
+            yield self._say(message("plan.row-real")), self._say(self.materials.real.sentence)
 
     def _blocks(self) -> Iterator[Line]:
         for batch in self.materials.batches:

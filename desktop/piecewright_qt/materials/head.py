@@ -32,6 +32,8 @@ class MaterialsHead(QWidget):
         self._look = look
         self.size_label = _label("title")
         self.top_label = _label("small")
+        self.real_label = _label("small")
+        self.real_label.hide()
         self.totals = _label("")
         self.totals.setAccessibleName(self.tr("Totals"))
         self.cost = CostLine(look)
@@ -47,6 +49,7 @@ class MaterialsHead(QWidget):
         self._show_size(kept_whole(message("plan.size", size=plan.size.finished).text(measure)))
         top = kept_whole(message("plan.size", size=plan.size.unfinished).text(measure))
         _set(self.top_label, self.tr("{size}, the sewn top").format(size=top))
+        self._show_real(plan, measure)
         _set(self.totals, totals_text(plan, comparison.rows))
         self.cost.say(*self._cost(replan, comparison, measure))
 
@@ -61,6 +64,12 @@ class MaterialsHead(QWidget):
         """The size stays on one line where it can."""
         super().resizeEvent(event)
         self._show_size(self.size_label.text())
+
+    def _show_real(self, plan: Materials, measure: Measure) -> None:
+        """What the top really measures, where the quilter's seam is not perfect: beside the nominal, never instead."""
+        real = plan.real
+        _set(self.real_label, "" if real is None else kept_whole(real.sentence.text(measure)))
+        self.real_label.setVisible(real is not None)
 
     def _show_size(self, text: str) -> None:
         """As a title, or smaller where that would take two lines."""
@@ -107,7 +116,12 @@ class MaterialsHead(QWidget):
         row.addWidget(place, 1)
         row.addWidget(self.resize_button)
         column.addLayout(row)
-        for label, above in ((self.size_label, 0), (self.top_label, SPACE_HAIR), (self.totals, SPACE)):
+        for label, above in (
+            (self.size_label, 0),
+            (self.top_label, SPACE_HAIR),
+            (self.real_label, SPACE_HAIR),
+            (self.totals, SPACE),
+        ):
             label.setContentsMargins(SPACE_WIDE, above, SPACE_WIDE, 0)
             column.addWidget(label)
         column.addSpacing(SPACE)

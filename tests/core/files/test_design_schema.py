@@ -98,7 +98,6 @@ def _changed(place: tuple[str | int, ...], value: object) -> dict[str, Any]:
         (("name",), None),
         (("name",), "  "),
         (("hexagons",), []),
-        (("fabrics", 0, "color"), "#3D5166"),
         (("fabrics", 0, "color"), "slate"),
         (("fabrics", 0, "id"), "F1"),
         (("fabrics", 1, "print", "kind"), "paisley"),
@@ -125,6 +124,12 @@ def test_what_the_schema_refuses_the_reader_refuses_too(place: tuple[str | int, 
     assert not VALIDATOR.is_valid(plain)
     with pytest.raises(FileError):
         read_design(json.dumps(plain).encode())
+
+
+def test_a_color_in_capitals_is_taken_by_both_and_kept_in_small_letters() -> None:
+    plain = _changed(("fabrics", 0, "color"), "#3D5166")
+    assert VALIDATOR.is_valid(plain)
+    assert read_design(json.dumps(plain).encode()).design.fabrics[0].color == "#3d5166"
 
 
 def test_the_page_names_the_limits_in_force() -> None:

@@ -11,6 +11,10 @@ SENTENCES: dict[str, str] = {
     "once bound.",
     "plan.size-why-borders": "{cells}; with borders of {borders} on every side {size}; with {seams} of outer "
     "allowance {unfinished}, which is also the size once bound.",
+    "plan.row-real": "sewn top with your seam",
+    "plan.real-size": "{size} with your seam",
+    "plan.real-size-unlike": "{least} to {most} with your seam, row by row",
+    "plan.real-size-not": "{block} can not be sewn with your seam",
     # batches and sets
     "plan.batch-why": "{batches:batch|batches} of {per_batch:block|blocks} = {made:block|blocks}; {blocks} "
     "on the wall, {over} over.",
