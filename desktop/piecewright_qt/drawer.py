@@ -1,6 +1,7 @@
 """A drawer pulled out where the shelf is: fields for what is set once, each saying what it changes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QIcon, QKeyEvent
@@ -21,10 +22,12 @@ from piecewright.model.design import Design
 from piecewright_qt.document import Document
 from piecewright_qt.focusing import focus_first
 from piecewright_qt.look import Look
+from piecewright_qt.materials.typesetting import kept_whole
 from piecewright_qt.messages import words
+from piecewright_qt.sewing_table.numbers.wrap_button import FoldButton
 from piecewright_qt.shelf.fields import Field, shrink
 from piecewright_qt.shelf.pictures import Pictures
-from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
+from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 
 _CHIP = QSize(28, 20)
 
@@ -47,6 +50,8 @@ class Drawer(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setAccessibleName(title)
         self.body = QVBoxLayout()
+        self.folds: dict[str, FoldButton] = {}
+        self._unfolded: dict[str, bool] = {}
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -84,6 +89,7 @@ class Drawer(QWidget):
         self.body = QVBoxLayout(page)
         self.body.setContentsMargins(SPACE_WIDE, SPACE, SPACE_WIDE, SPACE_WIDE)
         self.body.setSpacing(SPACE)
+        self.folds = {}
         self.build()
         self.body.addStretch(1)
         self._scroll.setWidget(page)
@@ -114,12 +120,36 @@ class Drawer(QWidget):
 
     def add_note(self, text: str) -> QLabel:
         """What the field above changes."""
-        label = QLabel(text)
+        label = QLabel(kept_whole(text))
         label.setProperty("type", "small")
         label.setWordWrap(True)
         label.setTextFormat(Qt.TextFormat.PlainText)
         self.body.addWidget(label)
         return label
+
+    @contextmanager
+    def fold(self, name: str, title: str, *, is_open: bool = False) -> Iterator[None]:
+        """What is added meanwhile goes under a heading that folds; how it was left is kept over `rebuild`."""
+        head, inside = FoldButton(title, self.look), QWidget()
+        head.row.setContentsMargins(0, SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        head.setChecked(self._unfolded.setdefault(name, is_open))
+        head.dress()
+        outer, self.body = self.body, QVBoxLayout(inside)
+        self.body.setContentsMargins(0, 0, 0, SPACE)
+        self.body.setSpacing(SPACE)
+        if not head.isChecked():
+            inside.hide()
+        head.toggled.connect(lambda on: self._unfold(name, inside, on))
+        self.folds[name] = head
+        yield
+        self.body = outer
+        self.body.addWidget(head)
+        self.body.addWidget(inside)
+
+    def _unfold(self, name: str, inside: QWidget, on: bool) -> None:
+        self._unfolded[name] = on
+        inside.setVisible(on)
+        self.folds[name].dress()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Escape pushes it back in."""
@@ -153,6 +183,8 @@ class Drawer(QWidget):
         if self.look.measure != self._measure:
             self._measure = self.look.measure
             self.rebuild()
+        for head in self.folds.values():
+            head.dress()
 
 
 class ChoiceField(Field):

@@ -10,7 +10,7 @@ from piecewright.model.design import Design
 from piecewright_qt.arranging.mixes import MixesPart
 from piecewright_qt.arranging.search import Search
 from piecewright_qt.arranging.ways import Asked, Way, directions, say, ways
-from piecewright_qt.design_settings import CountField
+from piecewright_qt.count_field import CountField
 from piecewright_qt.document import Document
 from piecewright_qt.drawer import ChoiceField, Drawer
 from piecewright_qt.look import Look

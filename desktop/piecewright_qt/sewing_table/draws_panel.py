@@ -24,7 +24,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.wonky import Draw, Limits, draw
 from piecewright.model.value import Sizes
 from piecewright.words.message import message
-from piecewright_qt.design_settings import CountField
+from piecewright_qt.count_field import CountField
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.sewing_table.bench import Bench

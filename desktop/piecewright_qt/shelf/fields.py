@@ -31,6 +31,7 @@ from piecewright_qt.theme.tokens import SPACE_HAIR, SPACE_TIGHT
 _TARGET = 28
 """Least width and height of what is pressed, device-independent pixels."""
 _CHIP = QSize(28, 20)
+_MOST_DIGITS = 12
 
 
 class Field(QWidget):
@@ -121,7 +122,7 @@ class LengthField(Field):
         # completes nothing: "2" typed is 2, whatever longer choice begins with it
         self.box.setCompleter(QCompleter(self.box))
         self._choices = choices
-        self.box.addItems([measure.length(choice) for choice in choices])
+        self.box.addItems([self._written(choice) for choice in choices])
         shrink(self.box)
         self.hold(self.box)
         line = self.box.lineEdit()
@@ -136,13 +137,13 @@ class LengthField(Field):
         self._measure = measure
         self.box.blockSignals(True)  # noqa: FBT003 - Qt's own signature
         self.box.clear()
-        self.box.addItems([measure.length(choice) for choice in self._choices])
+        self.box.addItems([self._written(choice) for choice in self._choices])
         self.show_value(self.value)
 
     def show_value(self, value: Fraction | None) -> None:
         """Show a length, silently."""
         self.box.blockSignals(True)  # noqa: FBT003 - Qt's own signature
-        self.box.setEditText("" if value is None else self._measure.length(value))
+        self.box.setEditText("" if value is None else self._written(value))
         self.box.blockSignals(False)  # noqa: FBT003 - Qt's own signature
         self.value = value
         self.complain("")
@@ -155,11 +156,29 @@ class LengthField(Field):
             self.complain("")
         self.edited.emit()
 
+    def _written(self, value: Fraction) -> str:
+        return self._measure.length(value)
+
     def _parse(self, text: str) -> None:
         length = parse_length(text, unit=INCHES_BY_UNIT[self._measure.unit])
         if not length and not self._may_be_zero:
             raise LengthError(message("shelf.size-nothing", size=length), message("shelf.write-size"))
         self.value = length
+
+
+class PercentField(LengthField):
+    """A part of a hundred typed or chosen; `value` is exact, None while what is typed is none."""
+
+    def _written(self, value: Fraction) -> str:
+        return f"{self._measure.number(value)} %"
+
+    def _parse(self, text: str) -> None:
+        typed = text.strip().removesuffix("%").strip()
+        if not typed or len(typed) > _MOST_DIGITS or set(typed) - set("0123456789.,/ "):
+            raise LengthError(
+                message("shelf.not-a-percentage", text=text.strip()[:40]), message("shelf.write-percentage")
+            )
+        self.value = parse_length(typed, unit=Fraction(1))
 
 
 class PriceField(TextField):
@@ -180,7 +199,7 @@ class PriceField(TextField):
         typed = text.strip().replace(",", ".")
         if not typed:
             return
-        if len(typed) > 12 or not typed.replace(".", "", 1).isdecimal() or not typed.isascii():
+        if len(typed) > _MOST_DIGITS or not typed.replace(".", "", 1).isdecimal() or not typed.isascii():
             raise LengthError(
                 message("shelf.not-a-price", text=text.strip()[:40]), message("shelf.write-price")
             )

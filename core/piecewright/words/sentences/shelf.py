@@ -17,6 +17,8 @@ SENTENCES: dict[str, str] = {
     "shelf.warning": "Mind {step}: {said}",
     # what is typed
     "shelf.not-a-price": '"{text}" is no price.',
+    "shelf.not-a-percentage": '"{text}" is no percentage.',
+    "shelf.write-percentage": "Write a number such as 3 or 2.5.",
     "shelf.write-price": "Write a number such as 12.50, or leave it empty.",
     "shelf.size-nothing": "A size of {size} is nothing.",
     "shelf.write-size": 'Write a size such as "6 1/2" or "16,5 cm".',
