@@ -251,7 +251,7 @@ class Window(QMainWindow):
 
     def open_on_table(self) -> None:
         """Take the selected block, or the first on the shelf, to the Sewing table; from there, back to the wall."""
-        if self.places.currentIndex() != 0:
+        if self.is_at_table:
             self.back_to_wall()
             return
         chosen = self.block_in_view()

@@ -12,7 +12,7 @@ def amounts(cutting: DesignCutting) -> Mapping[str, Amount]:
     A fabric with pieces that do not fit is left out: its plan is not all that it takes.
     """
     return {
-        each.fabric: Amount(each.plan.job.sheet.kind, each.plan.amount)
+        each.fabric: Amount(each.plan.job.sheet.kind, cutting.shown(each).amount)
         for each in cutting.fabrics
         if not each.plan.unplaced
     }

@@ -77,6 +77,10 @@ class DesignCutting:
         """The cutting of a fabric by its id; None where nothing is cut of it."""
         return next((each for each in self.fabrics if each.fabric == fabric), None)
 
+    def shown(self, each: FabricCutting) -> CuttingPlan | AnyOrderPlan:
+        """The plan of a fabric by the choice: straight cuts in any order only where they take less."""
+        return each.second if self.choice == "any-order" and each.second is not None else each.plan
+
     @property
     def rounding(self) -> str:
         """How yardage is rounded."""

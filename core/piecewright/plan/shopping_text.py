@@ -25,7 +25,7 @@ def shopping_text(shopping: Shopping, measure: Measure = _INCHES) -> str:
     made = shopping.materials
     head = message("plan.shopping-title", name=made.name, arrangement=made.arrangement)
     lines = [row for line in shopping.lines for row in _rows(shopping, line, measure)]
-    lines += [(_bundle_said(bundle).text(measure),) for bundle in shopping.bundles]
+    lines += [(bundle_said(bundle).text(measure),) for bundle in shopping.bundles]
     if shopping.total is not None:
         total = message("plan.shopping-total", cost=float(shopping.total), currency=made.settings.currency)
         lines.append((total.text(measure),))
@@ -38,10 +38,10 @@ def shopping_csv(shopping: Shopping, measure: Measure = _INCHES) -> str:
     table = csv.writer(written, lineterminator="\n")
     table.writerow(COLUMNS)
     for line in shopping.lines:
-        amount, metric = _amounts(line, shopping)
-        taken = "; ".join(_taken_said(each).text(measure) for each in line.taken)
+        amount, metric = amounts_said(line, shopping)
+        taken = "; ".join(taken_said(each).text(measure) for each in line.taken)
         price = "" if line.cost is None else f"{float(line.cost):.2f}"
-        form = _form(line).text(measure)
+        form = form_said(line).text(measure)
         row = (item(shopping, line).text(measure), form, amount, metric, price, taken, line.why.text(measure))
         table.writerow([_harmless(text) for text in row])
     return written.getvalue()
@@ -71,11 +71,12 @@ def item(shopping: Shopping, line: Line) -> Message:
     return message("plan.shopping-batting", size=shopping.materials.batting.size)
 
 
-def _form(line: Line) -> Message:
+def form_said(line: Line) -> Message:
+    """In which form a thing is bought."""
     return message(f"plan.form-{line.form.replace(' ', '-')}")
 
 
-def _amounts(line: Line, shopping: Shopping) -> tuple[str, str]:
+def amounts_said(line: Line, shopping: Shopping) -> tuple[str, str]:
     """How much to buy in yards and in meters; of what is counted, how many."""
     if line.buy is None:
         return message("plan.shopping-unknown").text(), ""
@@ -96,18 +97,20 @@ def _rows(shopping: Shopping, line: Line, measure: Measure) -> Iterator[tuple[st
     cost = (
         "" if line.cost is None else f"{float(line.cost):.2f} {shopping.materials.settings.currency}".rstrip()
     )
-    amount, metric = _amounts(line, shopping)
-    yield item(shopping, line).text(measure), amount, metric, _form(line).text(measure), cost
+    amount, metric = amounts_said(line, shopping)
+    yield item(shopping, line).text(measure), amount, metric, form_said(line).text(measure), cost
     for each in line.taken:
-        yield "", _taken_said(each).text(measure)
+        yield "", taken_said(each).text(measure)
 
 
-def _bundle_said(bundle: Bundle) -> Message:
+def bundle_said(bundle: Bundle) -> Message:
+    """How many bundles hold the pieces of a form."""
     form = message(f"plan.form-{bundle.form.replace(' ', '-')}")
     return message("plan.shopping-bundles", count=bundle.count, pieces=bundle.pieces, form=form)
 
 
-def _taken_said(taken: Taken) -> Message:
+def taken_said(taken: Taken) -> Message:
+    """What strips of the stash serve as."""
     part, _, number = taken.part.partition(" ")
     return message(
         "plan.shopping-taken",
@@ -119,7 +122,7 @@ def _taken_said(taken: Taken) -> Message:
 
 
 def _line_report(shopping: Shopping, line: Line) -> dict[str, Any]:
-    amount, metric = _amounts(line, shopping)
+    amount, metric = amounts_said(line, shopping)
     return {
         "fabric": line.fabric if line.fabric and not line.fabric.startswith("?") else None,
         "item": str(item(shopping, line)),

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from piecewright.cutting.any_order import AnyOrderPlan
 from piecewright.cutting.placed import PlacedSheet, placed_sheets
 from piecewright.cutting.table import DesignCutting, FabricCutting
 from piecewright.cutting.telling import sheets_said, takes
@@ -60,21 +61,19 @@ def cutting_figures(
     `left_handed` mirrors the cloth, never its words.
     """
     figures: list[Figure] = []
-    any_order = table.choice == "any-order" and each.second is not None
     for sheet in sheets_of(each, table):
         scale = _scale(sheet, height)
         whole = view_of(sheet, each, table, fabric, scale, measure, left_handed=left_handed)
         for top, bottom in _windows(sheet, Fraction((height - _OVER) / scale)):
             view = replace(whole, top=top, bottom=bottom)
-            figures.append(figure_of(each, view, table.rounding, any_order=any_order))
+            figures.append(figure_of(each, view, table))
     return tuple(figures)
 
 
 def sheets_of(each: FabricCutting, table: DesignCutting) -> tuple[PlacedSheet, ...]:
     """The sheets of a fabric by the choice of the table: every one that is cut, those alike once."""
-    if table.choice == "any-order" and each.second is not None:
-        return (each.second.sheet,)
-    return placed_sheets(each.plan)
+    plan = table.shown(each)
+    return (plan.sheet,) if isinstance(plan, AnyOrderPlan) else placed_sheets(plan)
 
 
 def view_of(
@@ -170,12 +169,11 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
     return [(top + number * step, top + (number + 1) * step) for number in range(int(parts))]
 
 
-def figure_of(each: FabricCutting, view: View, rounding: str, *, any_order: bool) -> Figure:
+def figure_of(each: FabricCutting, view: View, table: DesignCutting) -> Figure:
     """A view with its title above it and the meaning of its letters below."""
     title = _title(each, view).text(view.measure)
     first = not view.top and view.sheet.sheet == each.plan.job.sheet
-    plan = each.second if any_order and each.second else each.plan
-    amount = takes(plan, rounding).text(view.measure) if first else ""
+    amount = takes(table.shown(each), table.rounding).text(view.measure) if first else ""
     legend = _legend(view)
 
     def draw(pen: Pen) -> None:

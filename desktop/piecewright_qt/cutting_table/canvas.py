@@ -183,11 +183,10 @@ class CuttingCanvas(QAbstractScrollArea):
         spots: list[Spot] = []
         x = top = float(SPACE_WIDE)
         right = 0.0
-        any_order = table.choice == "any-order" and each is not None and each.second is not None
         for view in self._views:
             if each is None:
                 break
-            draw = figure_of(each, view, table.rounding, any_order=any_order).draw
+            draw = figure_of(each, view, table).draw
             taken = room(draw).grown(0.14)
             sheet = _scaled(taken, self._pixels)
             origin = QPointF(x - sheet.left(), top - sheet.top())

@@ -7,11 +7,11 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem
 
-from piecewright.cutting.any_order import cuts_said
+from piecewright.cutting.any_order import AnyOrderPlan, cuts_said
 from piecewright.cutting.cutting_list import cutting_list
 from piecewright.cutting.left_overs import left_overs
 from piecewright.cutting.table import DesignCutting, FabricCutting
-from piecewright.cutting.table_text import piece_names, remarks
+from piecewright.cutting.table_text import piece_names
 from piecewright.units.measure import Measure
 from piecewright.units.sizes import Cut
 from piecewright.words.message import Arg, message
@@ -132,10 +132,11 @@ class CutsList(QListWidget):
 
 def cut_lines(table: DesignCutting, each: FabricCutting, measure: Measure) -> Iterator[CutLine]:
     """The list of one fabric: by the choice of the table grouped by the ruler, or cut by cut in any order."""
-    if table.choice == "any-order" and each.second is not None:
+    plan = table.shown(each)
+    if isinstance(plan, AnyOrderPlan):
         title = message("cutting.order-title").text(measure)
         yield CutLine((each.fabric, title, ""), title, is_heading=True)
-        for number, told in enumerate(cuts_said(each.second), 1):
+        for number, told in enumerate(cuts_said(plan), 1):
             text = told.text(measure)
             yield CutLine((each.fabric, title, f"{number} {text}"), text)
         return
@@ -162,8 +163,3 @@ def _kept(each: FabricCutting, measure: Measure) -> Iterator[CutLine]:
         size = Cut(left.width, left.height)
         text = message("cutting.left-over", count=left.count, size=size).text(measure)
         yield CutLine((each.fabric, title, text), text)
-
-
-def remarks_said(table: DesignCutting, each: FabricCutting, measure: Measure) -> str:
-    """What is to be said of a fabric's plan, as one paragraph."""
-    return " ".join(one.text(measure) for one in remarks(each, table.rounding))

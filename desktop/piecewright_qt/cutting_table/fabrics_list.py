@@ -13,7 +13,7 @@ from piecewright.cutting.telling import findings, in_short
 from piecewright.cutting.why import amount_why
 from piecewright.units.measure import Measure
 from piecewright.words.message import message
-from piecewright_qt.cutting_table.saying import amount_said, less_said, said
+from piecewright_qt.cutting_table.saying import amount_said, capital, less_said, said
 from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.look import Look
 from piecewright_qt.materials.list_view import MaterialsList
@@ -76,24 +76,19 @@ class FabricsList(MaterialsList):
 def fabric_row(work: CuttingWork, each: FabricCutting, measure: Measure) -> Row:
     """One fabric: what to buy in bold, then what of it is on hand, saved, and at most to be saved."""
     table = work.table
-    plan = shown_plan(table, each)
+    plan = table.shown(each)
     amount = amount_said(plan, table.rounding, measure)
     return Row(
         ("cloth", each.fabric),
         "cloth",
         "line",
-        _capital(each.name.text(measure)),
+        capital(each.name.text(measure)),
         amount,
         None,
         tuple(_notes(each, plan, table, measure)),
         amount_why(work.design, each, table.rounding).said,
         (each.fabric,),
     )
-
-
-def shown_plan(table: DesignCutting, each: FabricCutting) -> CuttingPlan | AnyOrderPlan:
-    """The plan of a fabric that the choice of the table shows."""
-    return each.second if table.choice == "any-order" and each.second is not None else each.plan
 
 
 def _notes(
@@ -104,7 +99,7 @@ def _notes(
     if held:
         notes.append(Note(message("cutting.on-hand-first", sheets=held).text(measure)))
     if isinstance(plan, AnyOrderPlan):
-        notes.append(Note(_capital(less_said(plan, each.plain, measure))))
+        notes.append(Note(capital(less_said(plan, each.plain, measure))))
     elif table.choice != "plain":
         least = plan.proven and plan.amount == each.plain.amount
         notes.append(Note(said("no plan takes less") if least else in_short(plan, each.plain).text(measure)))
@@ -116,7 +111,3 @@ def _notes(
         for finding in findings(each.plan)
     ]
     return notes or [Note(said("each size in strips of its own"))]
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

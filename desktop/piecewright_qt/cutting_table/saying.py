@@ -57,6 +57,11 @@ def heard(widget: QWidget, text: str) -> None:
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(widget, text))
 
 
+def capital(text: str) -> str:
+    """With a capital where a line begins."""
+    return text[:1].upper() + text[1:]
+
+
 def said(text: str) -> str:
     """A text of the Cutting table in the user's language."""
     return QCoreApplication.translate("cutting-table", text)

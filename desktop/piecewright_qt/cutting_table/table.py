@@ -20,6 +20,7 @@ from piecewright_qt.cutting_table.canvas import CuttingCanvas
 from piecewright_qt.cutting_table.choosing import ChoiceBox
 from piecewright_qt.cutting_table.cuts_list import CutsList
 from piecewright_qt.cutting_table.fabrics_list import FabricsList
+from piecewright_qt.cutting_table.shopping_page import ShoppingPage
 from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
@@ -43,6 +44,7 @@ class CuttingTable(QWidget):
         self.canvas = CuttingCanvas(self.work, look)
         self.cuts = CutsList(self.work, look)
         self.choice = ChoiceBox(self.work, look)
+        self.shopping = ShoppingPage(self.work, look)
         self._icons: list[tuple[QToolButton, str]] = []
         self.setAccessibleName(self.tr("Cutting table"))
         self._lay_out()
@@ -55,8 +57,10 @@ class CuttingTable(QWidget):
         self.fabrics.setFocus()
 
     def show_page(self, page: int) -> None:
-        """The cutting (0)."""
+        """The cutting (0) or the shopping list (1)."""
+        self.tabs.setCurrentIndex(page)
         self.pages.setCurrentIndex(page)
+        self.shopping.refresh()
 
     # Qt's own calls -----------------------------------------------------------------------------------------------
 
@@ -139,7 +143,7 @@ class CuttingTable(QWidget):
         self.cuts.ticked.connect(self._show_done)
         self.tabs.currentChanged.connect(self.show_page)
         self._look.changed.connect(self._dress)
-        for widget in (self.fabrics, self.cuts, self.tabs):
+        for widget in (self.fabrics, self.cuts, self.tabs, self.shopping.page):
             widget.installEventFilter(self)
         for keys, act in (
             ("Ctrl++", self.canvas.zoom_in),
@@ -156,6 +160,7 @@ class CuttingTable(QWidget):
         column.addWidget(self._head())
         self.pages = QStackedWidget()
         self.pages.addWidget(self._cutting())
+        self.pages.addWidget(self.shopping)
         column.addWidget(self.pages, 1)
 
     def _head(self) -> QWidget:
@@ -170,8 +175,12 @@ class CuttingTable(QWidget):
         self.tabs.setAccessibleName(self.tr("Pages of the Cutting table"))
         self.tabs.setDrawBase(False)
         self.tabs.setExpanding(False)
+        self.tabs.setUsesScrollButtons(False)
         self.tabs.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.tabs.addTab(self.tr("Cutting"))
+        for number, text in enumerate((self.tr("Cutting"), self.tr("Shopping list"))):
+            self.tabs.addTab(text)
+            tip = self.tr("{name} (arrow keys, once the tabs have the focus)")
+            self.tabs.setTabToolTip(number, tip.format(name=text))
         row.addWidget(self.tabs)
         row.addStretch(1)
         back = QPushButton(self.tr("Back to the wall"))
