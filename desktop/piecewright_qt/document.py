@@ -52,6 +52,7 @@ class Document(QObject):
         super().__init__()
         self._design = design
         self._preview: Design | None = None
+        self._passing = False
         self.preview_refusal: EditError | None = None
         self.pictures: dict[str, bytes] = dict(pictures or {})
         self.drafts: dict[str, DraftRecord] = {draft.recipe: draft for draft in drafts}
@@ -129,6 +130,23 @@ class Document(QObject):
         self.undo_stack.redo()
         self._write_return()
 
+    def go_to(self, step: int) -> None:
+        """Take back or do again all steps that lead to where so many are done; one change, and the journal hears of it.
+
+        Raises ValueError for a number that the history has not.
+        """
+        if not 0 <= step <= self.undo_stack.count():
+            raise ValueError(f"the history has steps 0 to {self.undo_stack.count()}, not {step}")
+        self.drop_preview()
+        before, self._passing = self._design, True
+        try:
+            self.undo_stack.setIndex(step)
+        finally:
+            self._passing = False
+        self._write_return()
+        if before != self._design:
+            self.changed.emit(before, self._design)
+
     def add_picture(self, name: str, data: bytes) -> None:
         """Bring a picture that a following edit shows."""
         self.pictures[name] = data
@@ -174,5 +192,5 @@ class Document(QObject):
 
     def _show(self, design: Design) -> None:
         before, self._design = self._design, design
-        if before != design:
+        if before != design and not self._passing:
             self.changed.emit(before, design)

@@ -223,6 +223,12 @@ class Window(QMainWindow):
         """Lock the selected blocks where they lie, or free them where all are locked."""
         self.wall.toggle_lock()
 
+    def show_history(self) -> None:
+        """Every step that can be taken back, where the shelf was."""
+        from piecewright_qt.history import HistoryDrawer
+
+        self._show_drawer("history", lambda: HistoryDrawer(self.document, self.look))
+
     def show_settings(self) -> None:
         """Name, author and the numbers the plan takes into account, where the shelf was."""
         from piecewright_qt.design_settings import SettingsDrawer

@@ -373,6 +373,10 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         **_rectangle(random, design),
     },
     "replace-blocks": _replacing,
+    "replace-everywhere": lambda random, design: {
+        "block": _block(random, design),
+        "to": _block(random, design),
+    },
     "recolor-letter": _recolor_letter,
     "recolor-blocks": lambda random, design: {
         "cells": random_cells(random, design),

@@ -18,16 +18,25 @@ def turn_blocks(
 ) -> Design:
     """Turn blocks clockwise, each about its own middle, or `together` about the middle of them all.
 
-    Where a middle can not be kept in whole cells the top left is rounded towards where it was, so that
-    turning on and back again changes nothing. Raises EditError where a turned block meets another or leaves
-    the quilt.
+    Those of one group turn as one in any case. Where a middle can not be kept in whole cells the top left is
+    rounded towards where it was, so that turning on and back again changes nothing. Raises EditError where a
+    turned block meets another or leaves the quilt.
     """
     wall = Wall(design)
     before = wall.all_at(cells)
     for laid in before:
         wall.lift(laid)
-    wall.lay_all(_as_one(before, by) if together else [_about_own_middle(laid, by) for laid in before])
+    turned = [_as_one(part, by) for part in ([before] if together else _parts(before))]
+    wall.lay_all([laid for part in turned for laid in part])
     return wall.design()
+
+
+def _parts(several: Sequence[Laid]) -> list[list[Laid]]:
+    """Blocks of one group together, and each other one alone."""
+    parts: dict[object, list[Laid]] = {}
+    for laid in several:
+        parts.setdefault(laid.placement.group or laid[:2], []).append(laid)
+    return list(parts.values())
 
 
 def _turned(laid: Laid, by: QuarterTurn) -> Laid:
@@ -35,12 +44,6 @@ def _turned(laid: Laid, by: QuarterTurn) -> Laid:
     columns, rows = (laid.rows, laid.columns) if by != 180 else (laid.columns, laid.rows)
     placement = laid.placement.changed(turn=turned_by(laid.placement.turn, by))
     return laid._replace(columns=columns, rows=rows, placement=placement)
-
-
-def _about_own_middle(laid: Laid, by: QuarterTurn) -> Laid:
-    turned = _turned(laid, by)
-    column = laid.column + _half(laid.columns - turned.columns)
-    return turned._replace(column=column, row=laid.row + _half(laid.rows - turned.rows))
 
 
 def _half(cells: int) -> int:

@@ -22,6 +22,14 @@ EDIT_ACTIONS: tuple[ActionRow, ...] = (
         needs="redo",
     ),
     ActionRow(
+        "history",
+        QT_TRANSLATE_NOOP("actions", "History of steps"),
+        lambda w: w.show_history(),
+        "Edit",
+        ("Ctrl+H",),
+        "recent",
+    ),
+    ActionRow(
         "cut",
         QT_TRANSLATE_NOOP("actions", "Cut"),
         lambda w: w.wall.cut(),

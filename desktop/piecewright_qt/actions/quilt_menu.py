@@ -73,6 +73,22 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         needs="selection",
     ),
     ActionRow(
+        "group",
+        QT_TRANSLATE_NOOP("actions", "Group"),
+        lambda w: w.wall.group(),
+        "Quilt",
+        ("G",),
+        needs="selection",
+    ),
+    ActionRow(
+        "ungroup",
+        QT_TRANSLATE_NOOP("actions", "Take the group apart"),
+        lambda w: w.wall.ungroup(),
+        "Quilt",
+        ("Shift+G",),
+        needs="selection",
+    ),
+    ActionRow(
         "add-block",
         QT_TRANSLATE_NOOP("actions", "Add a block…"),
         lambda w: w.add_block(),

@@ -1,13 +1,15 @@
 """The page of blocks: true pictures to drag to the wall, favorites first."""
 
+from functools import partial
 from typing import Protocol
 
 from PySide6.QtCore import QModelIndex, QPoint, Qt
-from PySide6.QtGui import QDrag
-from PySide6.QtWidgets import QDialog
+from PySide6.QtGui import QDrag, QIcon
+from PySide6.QtWidgets import QDialog, QMenu
 
 from piecewright.edit.ids import new_ids
 from piecewright.edit.registry import call
+from piecewright.edit.replacing import takes_place_of
 from piecewright.model.naming import free_name
 from piecewright.units.scale import INCHES_BY_UNIT
 from piecewright_qt.document import Document
@@ -24,6 +26,7 @@ from piecewright_qt.shelf.searching import read_query
 from piecewright_qt.wall.mime import block_mime
 from piecewright_qt.wall.selection import Selection
 
+_IN_MENU = 32
 _DRAGGED = 64
 """Device-independent pixels of the picture under the pointer; the wall shows the block at its own scale."""
 
@@ -66,6 +69,13 @@ class BlocksPage(Page[BlockCard]):
             CardAction(self.tr("Change the block…"), "F2", self.edit),
             CardAction(self.tr("Duplicate"), "D", self.duplicate),
             CardAction(self._favorite_text, "F", self.toggle_favorite),
+            CardAction(self.tr("One more is made"), "M", lambda: self.count_made(1), apart=True),
+            CardAction(self.tr("One less is made"), "Shift+M", lambda: self.count_made(-1)),
+            CardAction(self.tr("All that hang are made"), "Ctrl+M", self.all_made),
+            CardAction(
+                self.tr("Put in the place of the selected blocks"), "P", self.put_in_place, apart=True
+            ),
+            CardAction(self.tr("Replace everywhere by…"), "E", self.replace),
             CardAction(self.tr("Remove from the shelf"), "Del", self.remove, apart=True),
         )
         self.search.setPlaceholderText(self.tr("Name, size or fabric"))
@@ -137,6 +147,58 @@ class BlocksPage(Page[BlockCard]):
             self.perform(call("set-favorite", block=card.id, favorite=not card.block.favorite))
             self.list.scrollTo(self.list.currentIndex())
 
+    def count_made(self, more: int) -> None:
+        """So many more of the chosen block are sewn than before; presses in a row are one step."""
+        card = self.chosen
+        if card is not None:
+            edit = call("set-made", block=card.id, made=max(card.block.made + more, 0))
+            self.perform(edit, ("made", card.id))
+
+    def all_made(self) -> None:
+        """As many of the chosen block are sewn as hang on the wall."""
+        card = self.chosen
+        if card is not None:
+            self.perform(call("set-made", block=card.id, made=card.count))
+
+    def put_in_place(self) -> None:
+        """Put the chosen block in the places of the selected ones."""
+        card = self.chosen
+        if card is not None:
+            self.perform(call("replace-blocks", cells=self._wall.selection.cells, block=card.id))
+
+    def replace(self) -> None:
+        """Offer the blocks that can take the place of the chosen one everywhere."""
+        if self.chosen is None:
+            return
+        self.say("")
+        menu = self.others_menu(self.chosen)
+        if menu is None:
+            self.say(self.tr("No other block on the shelf covers as many columns and rows."))
+        else:
+            place = self.list.visualRect(self.list.currentIndex()).bottomLeft()
+            menu.popup(self.list.viewport().mapToGlobal(place))
+
+    def others_menu(self, card: BlockCard) -> QMenu | None:
+        """The blocks that fit, by picture and name; the wall shows what the one under the bar would do. None: none."""
+        cards = {one.id: one for one in self.all_cards()}
+        fitting = [cards[block] for block in takes_place_of(self.document.design, card.id)]
+        if not fitting:
+            return None
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        title = self.tr("Replace “{name}” everywhere by").format(name=card.block.name)
+        menu.setAccessibleName(title)
+        menu.addAction(title).setEnabled(False)
+        for other in fitting:
+            edit = call("replace-everywhere", block=card.id, to=other.id)
+            action = menu.addAction(other.block.name, partial(self.perform, edit))
+            action.hovered.connect(partial(self.document.preview, edit))
+            if other.faces:
+                pixmap = self._pictures.block(other.faces[0].look, _IN_MENU, self.devicePixelRatioF())
+                action.setIcon(QIcon(pixmap))
+        menu.aboutToHide.connect(self.document.drop_preview)
+        return menu
+
     def remove(self) -> None:
         """Take the chosen block off the shelf; while it lies on a wall, say why not."""
         if self.chosen is not None:
@@ -196,7 +258,12 @@ class BlocksPage(Page[BlockCard]):
         if not looks:
             return RowText(card.block.name, (self.text(card.size),), (), 0, star, tone="warn")
         word = card.faces[self._face(card)].word
-        lines = [self.text(card.size), self.text(card.placed)]
+        tray = card.tray
+        lines = [
+            self.text(card.size),
+            self.text(card.placed),
+            *([self.text(tray)] if tray is not None else []),
+        ]
         if word is not None:
             lines.append(self.text(word).capitalize())
         return RowText(card.block.name, tuple(lines), looks, self._face(card), star)

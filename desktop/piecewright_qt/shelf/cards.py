@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
+from piecewright.arrange.waiting import Tray
 from piecewright.edit.footprint import placement_at
 from piecewright.edit.registry import Cell, EditCall, call
 from piecewright.making.facts import Facts
@@ -61,9 +62,25 @@ class BlockCard:
         """How many lie on the wall, in words."""
         return message("shelf.on-wall", count=self.count) if self.count else message("shelf.none-on-wall")
 
+    @property
+    def tray(self) -> Message | None:
+        """How many are made, and how many of them wait or are still to make; None where nothing hangs or is made."""
+        tray = Tray(self.block.made, self.count)
+        if not tray.made:
+            return message("shelf.none-made", count=tray.hanging) if tray.hanging else None
+        if tray.to_make:
+            return message("shelf.to-make", made=tray.made, count=tray.to_make)
+        if tray.to_place:
+            return message("shelf.to-hang", made=tray.made, count=tray.to_place)
+        return message("shelf.all-hang", made=tray.made)
+
     def spoken(self, face: int) -> Message:
         """The card as a screen reader says it, one of its faces chosen."""
-        said: dict[str, Arg] = {"name": self.block.name, "size": self.size, "placed": self.placed}
+        tray = self.tray
+        placed = (
+            self.placed if tray is None else message("shelf.placed-and-made", placed=self.placed, tray=tray)
+        )
+        said: dict[str, Arg] = {"name": self.block.name, "size": self.size, "placed": placed}
         word = self.faces[face].word if self.faces else None
         spoken = (
             message("shelf.spoken", **said)

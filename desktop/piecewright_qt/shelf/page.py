@@ -93,12 +93,12 @@ class Page(QWidget, Generic[C]):
         self._empty_way.setText(self.tr("Show all") if everything else self.add.text())
         self._stack.setCurrentIndex(0 if self.model.rowCount() else 1)
 
-    def perform(self, edit: EditCall) -> bool:
+    def perform(self, edit: EditCall, gesture: object | None = None) -> bool:
         """Do an edit. One that is refused is told here, where it was asked for, as well as below the wall."""
         self.say("")
         self._asking = True
         try:
-            return self.document.perform(edit)
+            return self.document.perform(edit, gesture)
         finally:
             self._asking = False
 

@@ -50,7 +50,7 @@ def paste(wall: "WallView", cell: Cell) -> None:
 
 
 def turn(wall: "WallView", by: QuarterTurn) -> None:
-    """Turn the selected blocks clockwise, each about its middle; where they then lie stays selected."""
+    """Turn the selected blocks clockwise, each or each group about its middle; where they then lie stays selected."""
     perform_on_selection(wall, call("turn-blocks", cells=wall.selection.cells, by=by))
 
 
@@ -60,6 +60,18 @@ def toggle_lock(wall: "WallView") -> None:
     locked = not all(one.placement.locked for one in laid)
     if wall.document.perform(call("lock-blocks", cells=wall.selection.cells, locked=locked)):
         wall.say(message("wall.locked" if locked else "wall.freed", count=len(laid)))
+
+
+def group(wall: "WallView") -> None:
+    """Make one group of the selected blocks."""
+    if wall.document.perform(call("group-blocks", cells=wall.selection.cells)):
+        wall.say(message("wall.grouped", count=len(wall.selection)))
+
+
+def ungroup(wall: "WallView") -> None:
+    """Take the groups of the selected blocks apart; they stay selected."""
+    if wall.document.perform(call("ungroup-blocks", cells=wall.selection.cells)):
+        wall.say(message("wall.ungrouped"))
 
 
 def remove(wall: "WallView") -> None:
@@ -134,11 +146,14 @@ def perform_on_selection(wall: "WallView", edit: EditCall) -> None:
     before = wall.laid_at(wall.selection.cells)
     if not wall.document.perform(edit) or edit.name != "turn-blocks":
         return
+    groups = {one.placement.group for one in before} - {0}
     inside = [
         wall.items.at_cell(one.column + (one.columns - 1) // 2, one.row + (one.rows - 1) // 2)
         for one in before
+        if not one.placement.group
     ]
-    wall.selection.select([item.id for item in inside if item is not None])
+    grouped = [Cell(*laid[:2]) for laid, _ in wall.still.hung if laid.placement.group in groups]
+    wall.selection.select([*(item.id for item in inside if item is not None), *grouped])
 
 
 def _box_of(laid: Sequence[Laid]) -> Area:

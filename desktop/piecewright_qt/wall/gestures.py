@@ -77,11 +77,19 @@ class Press(Gesture):
         selection, item = self.wall.selection, self._item
         adding = bool(self._keys & (Keys.ShiftModifier | Keys.ControlModifier))
         if item is not None and adding and (self._was_selected or self._keys & Keys.ControlModifier):
-            selection.toggle(item.id)
+            self._toggle(item)
         elif item is not None and not adding:
-            selection.select([item.id])
+            selection.select(self.wall.whole([item.id], self._keys))
         elif item is None and not adding:
             selection.clear()
+
+    def _toggle(self, item: Item) -> None:
+        """Select a block and its group, or let go of both."""
+        selection, several = self.wall.selection, self.wall.whole([item.id], self._keys)
+        if item.id in selection:
+            selection.select(cell for cell in selection.cells if cell not in several)
+        else:
+            selection.add(several)
 
     def _choose(self) -> None:
         """What the press selects at once, so that what is dragged is seen to be selected."""
@@ -91,9 +99,11 @@ class Press(Gesture):
         self.wall.set_cursor_cell(item.id)
         if self._keys & Keys.ShiftModifier:
             if not self._was_selected:
-                selection.add([item.id])
-        elif not self._was_selected and not self._keys & Keys.ControlModifier:
+                selection.add(self.wall.whole([item.id], self._keys))
+        elif self._keys & Keys.AltModifier and item.laid.placement.group:
             selection.select([item.id])
+        elif not self._was_selected and not self._keys & Keys.ControlModifier:
+            selection.select(self.wall.whole([item.id], self._keys))
 
 
 class Band(Gesture):
@@ -107,7 +117,6 @@ class Band(Gesture):
 
     def move(self, point: QPointF, keys: Keys) -> None:
         """Select what the rectangle touches."""
-        del keys
         wall = self.wall
         to = wall.camera.inches(point)
         left, right = sorted((self._from[0], to[0]))
@@ -115,14 +124,16 @@ class Band(Gesture):
         wall.set_band((left, top, right, bottom))
         if not wall.scene.is_plain:
             found = [item.id for item in wall.items.in_box((left, top, right, bottom))]
-            wall.selection.select((*self._kept, *found))
+            wall.selection.select((*self._kept, *wall.whole(found, keys)))
             return
         area = _cells_within(wall, (left, top), (right, bottom))
         if area is None:
             wall.selection.select(self._kept)
             return
         touched = [item.id for item in wall.items.in_cells(*area)]
-        wall.selection.select((*self._kept, *touched), None if self._kept else area)
+        several = wall.whole(touched, keys)
+        plain = not self._kept and len(several) == len(touched)
+        wall.selection.select((*self._kept, *several), area if plain else None)
 
     def release(self, point: QPointF, keys: Keys) -> None:
         """Keep what is selected."""
@@ -141,9 +152,9 @@ class Drag(Gesture):
 
     def __init__(self, wall: "WallView", at: QPointF, item: Item) -> None:
         super().__init__(wall)
-        cells = wall.selection.cells if item.id in wall.selection else (item.id,)
         if item.id not in wall.selection:
-            wall.selection.select([item.id])
+            wall.selection.select(wall.whole([item.id]))
+        cells = wall.selection.cells
         load = WallLoad(wall.still.design, wall.laid_at(cells))
         wall.hand.carry(Carrying(wall, load, grabbed(wall.still, load, wall.camera.inches(at))))
 

@@ -18,7 +18,10 @@ from piecewright_qt.wall.looks import Look
 from piecewright_qt.wall.scene import Hung, Scene
 from piecewright_qt.wall.sprites import turned_frame
 
-BLOCK_ACTIONS = ("turn", "turn-back", "next-layer", "cut", "copy", "remove", "select-alike", "repeat", "lock")
+BLOCK_ACTIONS = (
+    *("turn", "turn-back", "next-layer", "cut", "copy", "remove"),
+    *("select-alike", "repeat", "lock", "group", "ungroup"),
+)
 """What can be done with a placed block, by the names of the window's actions."""
 
 
@@ -137,6 +140,8 @@ def placed_name(scene: Scene, laid: Laid) -> Message:
         placed = message("wall.placed-turned", name=name, column=column, row=row, turn=turn)
     else:
         placed = message("wall.placed", name=name, column=column, row=row)
+    if laid.placement.group:
+        placed = message("wall.placed-grouped", placed=placed, group=laid.placement.group)
     return message("wall.placed-locked", placed=placed) if laid.placement.locked else placed
 
 

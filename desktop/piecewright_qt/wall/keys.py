@@ -57,7 +57,7 @@ class WallKeys:
         elif held & Keys.ControlModifier:
             self._nudge(columns, rows)
         else:
-            self._move_cursor(columns, rows, extending=bool(held & Keys.ShiftModifier))
+            self._move_cursor(columns, rows, held)
 
     def _hand(self, key: Key, held: Keys) -> None:
         if key == Key.Key_R:
@@ -74,20 +74,20 @@ class WallKeys:
             return
         item = wall.items.at_cell(wall.cursor_cell.column, wall.cursor_cell.row)
         if item is not None:
-            wall.hand.take_up(wall.selection.cells if item.id in wall.selection else (item.id,))
+            wall.hand.take_up(wall.selection.cells if item.id in wall.selection else wall.whole([item.id]))
 
-    def _move_cursor(self, columns: int, rows: int, extending: bool) -> None:
+    def _move_cursor(self, columns: int, rows: int, held: Keys) -> None:
         """Step to the next cell, past a block that lies there; the selection follows, or grows while Shift is held."""
-        wall = self._wall
+        wall, extending = self._wall, bool(held & Keys.ShiftModifier)
         at = wall.cursor_cell
         item = None if extending else wall.items.at_cell(at.column, at.row)
         if item is None:
-            self._go(Cell(at.column + columns, at.row + rows), extending)
+            self._go(Cell(at.column + columns, at.row + rows), held)
             return
         laid = item.laid
         column = {1: laid.column + laid.columns, -1: laid.column - 1, 0: at.column}[columns]
         row = {1: laid.row + laid.rows, -1: laid.row - 1, 0: at.row}[rows]
-        self._go(Cell(column, row), extending)
+        self._go(Cell(column, row), held)
 
     def _to_end(self, last: bool, held: Keys) -> None:
         lattice = self._wall.scene.design.quilt.lattice
@@ -95,10 +95,10 @@ class WallKeys:
         row = self._wall.cursor_cell.row
         if held & Keys.ControlModifier:
             row = lattice.down - 1 if last else 0
-        self._go(Cell(column, row), bool(held & Keys.ShiftModifier))
+        self._go(Cell(column, row), held)
 
-    def _go(self, cell: Cell, extending: bool) -> None:
-        wall = self._wall
+    def _go(self, cell: Cell, held: Keys) -> None:
+        wall, extending = self._wall, bool(held & Keys.ShiftModifier)
         if not extending:
             self._anchor = None
         elif self._anchor is None:
@@ -106,10 +106,12 @@ class WallKeys:
         wall.set_cursor_cell(cell, by_key=True)
         if self._anchor is not None:
             area = _between(self._anchor, wall.cursor_cell)
-            wall.selection.select((item.id for item in wall.items.in_cells(*area)), area)
+            inside = [item.id for item in wall.items.in_cells(*area)]
+            several = wall.whole(inside, held)
+            wall.selection.select(several, area if len(several) == len(inside) else None)
             return
         item = wall.items.at_cell(wall.cursor_cell.column, wall.cursor_cell.row)
-        wall.selection.select([] if item is None else [item.id])
+        wall.selection.select([] if item is None else wall.whole([item.id], held))
 
     def _nudge(self, columns: int, rows: int) -> None:
         """Move the selection by a cell; nudges in a row are one step to undo."""

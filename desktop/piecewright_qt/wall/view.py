@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 )
 
 from piecewright.edit.footprint import Laid
+from piecewright.edit.grouping import with_groups
 from piecewright.edit.registry import Cell
 from piecewright.edit.turning import QuarterTurn
 from piecewright.errors import PiecewrightError
@@ -133,6 +134,18 @@ class WallView(Canvas):
     def toggle_lock(self) -> None:
         """Lock the selected blocks where they lie, or free them."""
         commands.toggle_lock(self)
+
+    def group(self) -> None:
+        """Make one group of the selected blocks."""
+        commands.group(self)
+
+    def ungroup(self) -> None:
+        """Take the groups of the selected blocks apart."""
+        commands.ungroup(self)
+
+    def whole(self, cells: Iterable[Cell], held: Keys = Keys.NoModifier) -> tuple[Cell, ...]:
+        """Blocks with the rest of their groups; while Alt is held just these."""
+        return tuple(cells) if held & Keys.AltModifier else with_groups(self.still.design.quilt, cells)
 
     def repeat(self) -> None:
         """Repeat the selected blocks over the cells drawn round them."""

@@ -212,7 +212,7 @@ def test_the_menu_comes_by_key_with_every_action_and_its_key(set_up: SetUp) -> N
     menu = QApplication.activePopupWidget()
     assert isinstance(menu, QMenu)
     texts = [action.text() for action in menu.actions() if not action.isSeparator()]
-    assert len(texts) == 5
+    assert len(texts) == 10
     assert all("\t" in text for text in texts)
     menu.close()
 
@@ -254,3 +254,63 @@ def test_undo_of_an_added_block_takes_its_card_away(set_up: SetUp) -> None:
     assert len(names(page)) == 4
     place.document.undo()
     assert names(page) == ["Halves", "Windows", "Rails"]
+
+
+def test_blocks_made_are_counted_by_key_and_told_beside_the_wall(set_up: SetUp) -> None:
+    place = set_up(with_placed(small_design(), "Rails", (0, 0), (3, 0)))
+    page = choose(place, "Rails")
+
+    def lines() -> tuple[str, ...]:
+        assert page.chosen is not None
+        return page._row(page.chosen).lines
+
+    assert "none made, 2 to make" in lines()
+    press(page.list, Key.Key_M)
+    assert "1 made, 1 to make" in lines()
+    for _ in range(3):
+        press(page.list, Key.Key_M)
+    assert "4 made, 2 to hang" in lines()
+    assert place.document.undo_stack.count() == 1
+    assert "4 made, 2 to hang" in page.spoken(page.chosen)  # type: ignore[arg-type]
+    press(page.list, Key.Key_M, Qt.KeyboardModifier.ShiftModifier)
+    assert "3 made, 1 to hang" in lines()
+    press(page.list, Key.Key_M, Qt.KeyboardModifier.ControlModifier)
+    assert "2 made, all hang" in lines()
+
+
+def test_a_block_takes_the_place_of_another_everywhere_and_is_tried_on_the_wall_first(set_up: SetUp) -> None:
+    place = set_up(with_placed(small_design(), "Rails", (0, 0), (3, 0)))
+    page = choose(place, "Rails")
+    page.duplicate()
+    copy = page.chosen
+    assert copy is not None
+    page = choose(place, "Rails")
+    press(page.list, Key.Key_E)
+    menu = QApplication.activePopupWidget()
+    assert isinstance(menu, QMenu)
+    choice = next(action for action in menu.actions() if action.text() == copy.block.name)
+    menu.setActiveAction(choice)
+    assert copy.id in place.document.shown.quilt.blocks
+    assert copy.id not in place.document.design.quilt.blocks
+    press(menu, Key.Key_Return)
+    assert place.document.design.quilt.blocks == {copy.id}
+
+
+def test_where_nothing_else_fits_it_is_said(set_up: SetUp) -> None:
+    page = choose(set_up(small_design()), "Halves")
+    press(page.list, Key.Key_E)
+    assert QApplication.activePopupWidget() is None
+    assert "No other block" in page._said.text()
+
+
+def test_the_chosen_block_is_put_in_the_place_of_the_selected(set_up: SetUp) -> None:
+    place = set_up(with_placed(small_design(), "Rails", (0, 0), (3, 0)))
+    page = choose(place, "Rails")
+    page.duplicate()
+    place.wall.selection.select([Cell(0, 0)])
+    press(page.list, Key.Key_P)
+    assert page.chosen is not None
+    assert [one.block == page.chosen.id for one in place.document.design.quilt.rows[0].placements] == [
+        True,
+        False,
+    ]

@@ -28,6 +28,7 @@ SENTENCES: dict[str, str] = {
     "edit.undo-fill": "Fill with a block",
     "edit.undo-repeat": "Repeat {count:block|blocks}",
     "edit.undo-replace-blocks": "Replace {count:block|blocks}",
+    "edit.undo-replace-everywhere": "Replace a block everywhere",
     "edit.undo-recolor": "Recolor {count:block|blocks}",
     "edit.undo-restore": "Restore the fabrics of {count:block|blocks}",
     "edit.undo-add-fabric": "Add the fabric {name}",

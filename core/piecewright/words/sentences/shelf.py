@@ -3,6 +3,11 @@
 SENTENCES: dict[str, str] = {
     "shelf.on-wall": "{count} on the wall",
     "shelf.none-on-wall": "not on the wall yet",
+    "shelf.none-made": "none made, {count} to make",
+    "shelf.to-make": "{made} made, {count} to make",
+    "shelf.to-hang": "{made} made, {count} to hang",
+    "shelf.all-hang": "{made} made, all hang",
+    "shelf.placed-and-made": "{placed}, {tray}",
     "shelf.cannot-be-made": "Can not be made: {why}",
     "shelf.spoken": "{name}, {size}, {placed}",
     "shelf.spoken-version": "{name}, {version}, {size}, {placed}",
