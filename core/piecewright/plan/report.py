@@ -16,7 +16,7 @@ from piecewright.plan.cloth import Cloth
 from piecewright.plan.keys import UNCHOSEN, FabricsByLetter, Lane
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.packing import SetCuts
-from piecewright.plan.parts import PartPlan
+from piecewright.plan.parts import Joined, PartPlan
 from piecewright.plan.real_size import RealSize
 from piecewright.plan.sets import StripSet
 from piecewright.plan.trade import Package
@@ -66,6 +66,7 @@ def materials_report(materials: Materials) -> dict[str, Any]:
         "sets": [_set_report(found, name) for found in sets_in_order(materials)],
         "borders": [_border_report(border, name) for border in materials.borders],
         "parts": [_part_report(part, name) for part in materials.parts],
+        "joined": [_joined_report(joined, name) for joined in materials.joined],
         "binding": _binding_report(materials),
         "backing": _backing_report(materials),
         "batting": _batting_report(materials),
@@ -207,6 +208,17 @@ def _border_report(border: BorderPlan, name: Names) -> dict[str, Any]:
 
 def _run_report(run: Run | None) -> dict[str, Any] | None:
     return None if run is None else {"pieces": run.pieces, "coping": _length(run.coping)}
+
+
+def _joined_report(joined: Joined, name: Names) -> dict[str, Any]:
+    return {
+        "part": joined.part,
+        "fabric": _chosen(joined.strips.fabric),
+        "name": name(joined.strips.fabric),
+        "cut_width": _length(joined.strips.width),
+        "strips": joined.count,
+        "total": _length(joined.total),
+    }
 
 
 def _part_report(part: PartPlan, name: Names) -> dict[str, Any]:

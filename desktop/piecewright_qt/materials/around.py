@@ -10,6 +10,8 @@ from piecewright.plan.backing import BackingPlan
 from piecewright.plan.batting import BattingPlan
 from piecewright.plan.binding import BindingPlan
 from piecewright.plan.borders import BorderPlan
+from piecewright.plan.parts import PartPlan
+from piecewright.plan.text import cut_said
 from piecewright.words.message import Message
 from piecewright_qt.materials.rows import Amount, Note, Row
 
@@ -21,11 +23,23 @@ def around_rows(lister: "Lister") -> Iterator[Row]:
     """The section, its heading first."""
     plan = lister.materials
     yield Row("heading:round", "round", "heading", _say("Round the quilt and behind it"))
+    for part in plan.parts:
+        yield lister.kept(part, partial(_part, lister, part))
     for number, border in enumerate(plan.borders, 1):
         yield lister.kept(border, partial(_border, lister, number, border), number)
     yield lister.kept(plan.binding, partial(_binding, lister, plan.binding))
     yield lister.kept(plan.backing, partial(_backing, lister, plan.backing))
     yield lister.kept(plan.batting, partial(_batting, lister, plan.batting))
+
+
+def _part(lister: "Lister", part: PartPlan) -> Row:
+    """Sashes, cornerstones, setting triangles, coping strips, corner squares."""
+    key = ("part", part.part, part.where, part.fabric, part.finished, part.cut)
+    cut = cut_said(part).text(lister.measure)
+    notes = (Note(lister.name(part.fabric)), Note(cut))
+    label = lister.say(f"plan.name-{part.part}", count=part.count)
+    value = _say("1 to cut") if part.cuts == 1 else _say("{n} to cut").format(n=part.cuts)
+    return _row(key, label, value, part.cuts, notes, part.why, (part.fabric,))
 
 
 def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
@@ -34,11 +48,20 @@ def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
         Note(lister.name(border.fabric)),
         Note(_say("{width} finished").format(width=lister.length(border.finished_width))),
         *(Note(lister.say("plan.border-line", size=size)) for size in pairs),
+        *_pieces(lister, border),
     )
     label = _say("Border {n}").format(n=number)
     return _row(
         ("border", number), label, _strips(border.strips), border.strips, notes, border.why, (border.fabric,)
     )
+
+
+def _pieces(lister: "Lister", border: BorderPlan) -> tuple[Note, ...]:
+    """The pieces of a border pieced of strips."""
+    if border.piece is None or border.side_run is None or border.end_run is None:
+        return ()
+    count = 2 * (border.side_run.pieces + border.end_run.pieces)
+    return (Note(lister.say("plan.border-pieces", count=count, cut=border.piece)),)
 
 
 def _binding(lister: "Lister", binding: BindingPlan) -> Row:

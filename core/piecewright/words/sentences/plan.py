@@ -231,7 +231,7 @@ SENTENCES: dict[str, str] = {
     "plan.grain-lengthwise": "along the selvage",
     "plan.grain-bias": "on the bias",
     "plan.grain-square": "for bias, cut from corner to corner",
-    "plan.part-piecing": "for blocks",
+    "plan.part-piecing": "for piecing",
     "plan.part-border": "for border {number}",
     "plan.part-binding": "for the binding",
     "plan.part-backing": "for the backing",
