@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
-from PySide6.QtWidgets import QLabel, QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QSplitter
 
 from piecewright.errors import PiecewrightError
 from piecewright_qt.actions.row import make_action
 from piecewright_qt.actions.table import ACTIONS, ROWS
 from piecewright_qt.asking import ask_where_to_save
 from piecewright_qt.bar import TopBar
+from piecewright_qt.columns import column_of, show_in, stack_of
 from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
@@ -93,9 +94,9 @@ class Window(QMainWindow):
         self._status = ElidedLabel()
         self._status.setProperty("type", "soft")
         self._status.setContentsMargins(SPACE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
-        _show_in(self._side, self.shelf)
-        _show_in(self._right, self.materials)
-        _show_in(self.places, _column(self.wall, self.strip, self._status, stretched=self.wall))
+        show_in(self._side, self.shelf)
+        show_in(self._right, self.materials)
+        show_in(self.places, column_of(self.wall, self.strip, self._status, stretched=self.wall))
         self.is_filled = True
         self.saving = Saving(self, document, keeping)
         self._connect()
@@ -429,15 +430,15 @@ class Window(QMainWindow):
 
     def _lay_out(self) -> None:
         """Bar above; left, middle and right column, empty as yet, in their final sizes."""
-        self._side, self.places, self._right = (_stack(place) for place in ("panel", "flannel", "panel"))
+        self._side, self.places, self._right = (stack_of(place) for place in ("panel", "flannel", "panel"))
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
         self.splitter.setHandleWidth(1)
         self.splitter.setChildrenCollapsible(False)
-        middle = _column(self.notice, self.places, stretched=self.places)
+        middle = column_of(self.notice, self.places, stretched=self.places)
         for widget in (self._side, middle, self._right):
             self.splitter.addWidget(widget)
         self.splitter.setStretchFactor(1, 1)
-        self.setCentralWidget(_column(self.bar, self.splitter, stretched=self.splitter))
+        self.setCentralWidget(column_of(self.bar, self.splitter, stretched=self.splitter))
 
     def _connect(self) -> None:
         stack = self.document.undo_stack
@@ -493,32 +494,3 @@ class Window(QMainWindow):
             self.notice.say(words(error, self.look.measure))
         else:
             self.show_status(said)
-
-
-def _stack(place: str) -> QStackedWidget:
-    """A column with nothing in it yet but the color of its place."""
-    stack, blank = QStackedWidget(), QLabel()
-    blank.setProperty("place", place)
-    stack.addWidget(blank)
-    return stack
-
-
-def _show_in(stack: QStackedWidget, widget: QWidget) -> None:
-    """Put a widget in the place of what a column shows."""
-    blank = stack.currentWidget()
-    stack.addWidget(widget)
-    stack.setCurrentWidget(widget)
-    if blank is not None:
-        stack.removeWidget(blank)
-        blank.deleteLater()
-
-
-def _column(*widgets: QWidget, stretched: QWidget) -> QWidget:
-    """Widgets above each other without gaps; one takes all the room there is."""
-    holder = QWidget()
-    column = QVBoxLayout(holder)
-    column.setContentsMargins(0, 0, 0, 0)
-    column.setSpacing(0)
-    for widget in widgets:
-        column.addWidget(widget, 1 if widget is stretched else 0)
-    return holder
