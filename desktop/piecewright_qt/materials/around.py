@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from piecewright.plan.backing import BackingPlan
+from piecewright.plan.backing import WIDE, BackingPlan
 from piecewright.plan.batting import BattingPlan
 from piecewright.plan.binding import BindingPlan
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.parts import PartPlan
 from piecewright.plan.text import cut_said
 from piecewright.words.message import Message
+from piecewright_qt.materials.parts import back_rows, part_rows
 from piecewright_qt.materials.rows import Amount, Note, Row
 
 if TYPE_CHECKING:
@@ -27,8 +28,10 @@ def around_rows(lister: "Lister") -> Iterator[Row]:
         yield lister.kept(part, partial(_part, lister, part))
     for number, border in enumerate(plan.borders, 1):
         yield lister.kept(border, partial(_border, lister, number, border), number)
+        yield from part_rows(lister, "round", number)
     yield lister.kept(plan.binding, partial(_binding, lister, plan.binding))
     yield lister.kept(plan.backing, partial(_backing, lister, plan.backing))
+    yield from back_rows(lister)
     yield lister.kept(plan.batting, partial(_batting, lister, plan.batting))
 
 
@@ -47,13 +50,32 @@ def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
     notes = (
         Note(lister.name(border.fabric)),
         Note(_say("{width} finished").format(width=lister.length(border.finished_width))),
+        *_corners(border),
         *(Note(lister.say("plan.border-line", size=size)) for size in pairs),
         *_pieces(lister, border),
     )
+    count, value = border.strips, _strips(border.strips)
+    if border.side_run is not None and border.end_run is not None:
+        count = 2 * (border.side_run.pieces + border.end_run.pieces)
+        value = _say("1 piece") if count == 1 else _say("{n} pieces").format(n=count)
     label = _say("Border {n}").format(n=number)
-    return _row(
-        ("border", number), label, _strips(border.strips), border.strips, notes, border.why, (border.fabric,)
-    )
+    return _row(("border", number), label, value, count, notes, border.why, (border.fabric,))
+
+
+def _corners(border: BorderPlan) -> Iterator[Note]:
+    if border.corners == "mitered":
+        yield Note(_say("mitered"))
+
+
+def _pieces(lister: "Lister", border: BorderPlan) -> Iterator[Note]:
+    """Of a pieced border: the piece, and how many come out along each side."""
+    side, end = border.side_run, border.end_run
+    if side is None or end is None:
+        return
+    if border.piece is not None:
+        yield Note(_say("each piece {size}").format(size=lister.say("plan.size", size=border.piece)))
+    yield Note(_say("{n} along each side").format(n=side.pieces))
+    yield Note(_say("{n} along top and bottom").format(n=end.pieces))
 
 
 def _pieces(lister: "Lister", border: BorderPlan) -> tuple[Note, ...]:
@@ -67,7 +89,9 @@ def _pieces(lister: "Lister", border: BorderPlan) -> tuple[Note, ...]:
 def _binding(lister: "Lister", binding: BindingPlan) -> Row:
     cut = Note(_say("{width} cut").format(width=lister.length(binding.width)))
     why, cloth = binding.why, _known(binding.fabric)
-    notes = (*_named(lister, binding.fabric), cut)
+    spare = _say("{spare} to spare").format(spare=lister.length(binding.to_spare))
+    tight = any(found.code == "plan.binding-tight" for found in binding.findings)
+    notes = (*_named(lister, binding.fabric), cut, Note(spare, "warn" if tight else ""))
     squares = binding.squares
     if squares is None:
         count, value = binding.strips, _strips(binding.strips)
@@ -82,19 +106,59 @@ def _backing(lister: "Lister", backing: BackingPlan) -> Row:
     size = Note(_say("{size} when joined").format(size=lister.say("plan.size", size=backing.size)))
     cut = Note(_say("{length} cut off the bolt").format(length=lister.length(panels.length)))
     value = _say("1 panel") if panels.count == 1 else _say("{n} panels").format(n=panels.count)
-    notes = (*_named(lister, backing.fabric), cut, size)
+    notes = (
+        *_named(lister, backing.fabric),
+        *_lying(backing),
+        cut,
+        *_strip(lister, backing),
+        size,
+        *_wide(lister, backing),
+    )
     why, cloth = backing.why, _known(backing.fabric)
     return _row("backing", _say("Backing"), value, panels.count, notes, why, cloth)
+
+
+def _lying(backing: BackingPlan) -> Iterator[Note]:
+    seams = backing.panels.seams
+    if seams != "none":
+        yield Note(_say("seams up the quilt") if seams == "up" else _say("seams across the quilt"))
+
+
+def _strip(lister: "Lister", backing: BackingPlan) -> Iterator[Note]:
+    panels = backing.panels
+    if panels.pieces:
+        text = _say("and a strip {width} cut, joined of {n}")
+        yield Note(text.format(width=lister.length(panels.strip), n=panels.pieces))
+
+
+def _wide(lister: "Lister", backing: BackingPlan) -> Iterator[Note]:
+    """What it would take of a wide backing."""
+    if backing.wide is not None:
+        text = _say("or one piece: {length} cut off a wide backing of {width}")
+        yield Note(text.format(length=lister.length(backing.wide.length), width=lister.length(WIDE)))
 
 
 def _batting(lister: "Lister", batting: BattingPlan) -> Row:
     size = Note(lister.say("plan.size", size=batting.size))
     why, package = batting.why, batting.package
+    rolled = tuple(_off_the_roll(lister, batting))
     if package is None:
-        return Row("batting", "round", "line", _say("Batting"), _say("off the roll"), None, (size,), why)
+        said = _say("off the roll")
+        return Row("batting", "round", "line", _say("Batting"), said, None, (size, *rolled), why)
     of = lister.measure.size(package.width, package.height)
-    notes = (size, Note(_say("from a package of {size}").format(size=of)))
+    notes = (size, Note(_say("from a package of {size}").format(size=of)), *rolled)
     return Row("batting", "round", "line", _say("Batting"), _say("1 package"), None, notes, why)
+
+
+def _off_the_roll(lister: "Lister", batting: BattingPlan) -> Iterator[Note]:
+    """The next package, for more to trim, and what it takes off a roll."""
+    larger, roll = batting.larger, batting.roll
+    if larger is not None:
+        size = lister.measure.size(larger.width, larger.height)
+        yield Note(_say("the next larger package is {size}").format(size=size))
+    if roll is not None:
+        length, width = lister.length(roll.length), lister.length(roll.width)
+        yield Note(_say("or {length} cut off a roll of {width}").format(length=length, width=width))
 
 
 def _row(

@@ -17,6 +17,7 @@ from piecewright.units.rounding import nearest, up_to
 from piecewright.units.scale import METRE, MM
 from piecewright.words.message import Arg, message
 from piecewright_qt.materials.around import around_rows
+from piecewright_qt.materials.parts import between_rows
 from piecewright_qt.materials.rows import Amount, Note, Row, Section, Tone, money
 
 _TONES: dict[str, Tone] = {"error": "error", "warning": "warn", "note": ""}
@@ -108,6 +109,7 @@ class Lister:
         yield from self._sets("sets", [found for found in sets if len(found.lanes) > 1])
         yield from self._sets("strips", [found for found in sets if len(found.lanes) == 1])
         yield from self._cloth()
+        yield from between_rows(self)
         yield from around_rows(self)
         yield from self._bias()
         yield from self._findings("notes", translated("Notes"), "note")

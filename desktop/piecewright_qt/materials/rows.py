@@ -13,7 +13,9 @@ from piecewright.words.message import Message
 Kind = Literal["heading", "group", "line", "finding"]
 Tone = Literal["", "warn", "error"]
 Unit = Literal["count", "yards", "length", "money"]
-Section = Literal["errors", "findings", "blocks", "sets", "strips", "cloth", "round", "bias", "notes"]
+Section = Literal[
+    "errors", "findings", "blocks", "sets", "strips", "cloth", "between", "round", "bias", "notes"
+]
 
 
 class Note(Struct, frozen=True):
