@@ -67,7 +67,7 @@ class StepCanvas(QWidget):
         self._kept: tuple[float, QPointF] | None = None  # scale and origin, while a handle is held
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMinimumSize(260, 220)
+        self.setMinimumSize(200, 150)
         self.setAccessibleName(self.tr("The step, to scale"))
         for signal in (bench.changed, bench.stepped, look.changed):
             signal.connect(self._lay_out)

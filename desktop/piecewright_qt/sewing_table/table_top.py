@@ -98,7 +98,7 @@ class TableTop(QWidget):
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """Room for one row."""
-        return QSize(260, 120)
+        return QSize(200, 120)
 
     def refresh(self) -> None:
         """Lay the pieces anew; what was made last comes to hand."""
