@@ -37,7 +37,7 @@ def alternate_turns(design: Design, *, by: QuarterTurn = 90) -> Design:
 
 @edit("alternate-plain", undo="edit.undo-alternate-plain")
 def alternate_plain(design: Design, *, fabric: str) -> Design:
-    """Put a plain block of a fabric between every two blocks; rows are added until all blocks find room.
+    """Put a plain block of a fabric between every two blocks; the quilt grows, in its shape, until all find room.
 
     On point the blocks lie along the edges and the plain ones between them.
     """
@@ -46,8 +46,7 @@ def alternate_plain(design: Design, *, fabric: str) -> Design:
     lattice = quilt.lattice
     several = bunches(design, lattice.space_columns, lattice.space_rows)
     while len(_spaces(quilt, other=False)) < len(several):
-        rows = quilt.lattice.rows + (1 if lattice.kind == "on point" else lattice.space_rows)
-        quilt = quilt.changed(lattice=quilt.lattice.changed(rows=rows), rows=())
+        quilt = quilt.changed(lattice=_grown(quilt.lattice, lattice), rows=())
     kept = quilt.changed(lattice=_with_spaces(quilt.lattice, design.quilt.lattice), rows=())
     after = hung(design, kept, zip(_spaces(quilt, other=False), several, strict=False))
     unit = lattice.unit
@@ -56,6 +55,14 @@ def alternate_plain(design: Design, *, fabric: str) -> Design:
     for cell in _spaces(quilt, other=True):
         wall.lay(wall.over(cell, Placement(0, plain)), alone=False)
     return wall.design()
+
+
+def _grown(lattice: Lattice, first: Lattice) -> Lattice:
+    """One space more, across or down, whichever keeps nearer to the shape it had first."""
+    on_point = lattice.kind == "on point"
+    if lattice.columns * first.rows <= lattice.rows * first.columns:
+        return lattice.changed(columns=lattice.columns + (1 if on_point else lattice.space_columns))
+    return lattice.changed(rows=lattice.rows + (1 if on_point else lattice.space_rows))
 
 
 def _spaced(design: Design) -> Quilt:
@@ -105,7 +112,7 @@ def stack_columns(
     stacks = [_groups(several) for several in columns.values()]
     rows = max([lattice.rows, *(sum(_height(group) for group in stack) for stack in stacks)])
     after = quilt.changed(
-        lattice=lattice.changed(rows=rows, space_columns=width),
+        lattice=lattice.changed(rows=rows, space_columns=width, space_rows=1),
         sashing=_between_columns(quilt.sashing),
         rows=(),
     )
@@ -185,18 +192,19 @@ def _ringed(design: Design, empty: Quilt, center: Laid, others: list[Laid]) -> D
         step = gcd(one.columns, one.rows, center.columns, center.rows)
         places = sorted(
             product(range(middle.row % step, rows, step), range(middle.column % step, columns, step)),
-            key=lambda place: (_ring(middle, one, place[1], place[0]), place),
+            key=lambda place: (*_away(middle, one, place[1], place[0]), place),
         )
         if not any(_lies(wall, one._replace(column=column, row=row)) for row, column in places):
             return None
     return design.with_quilt(wall.quilt())
 
 
-def _ring(middle: Laid, one: Laid, column: int, row: int) -> int:
-    """How many cells a block reaches out beyond the middle one."""
+def _away(middle: Laid, one: Laid, column: int, row: int) -> tuple[int, int]:
+    """How many cells a block reaches out beyond the middle one, and how far its own middle lies from that one's."""
     left, top = middle.column - column, middle.row - row
     right = column + one.columns - middle.column - middle.columns
-    return max(left, top, right, row + one.rows - middle.row - middle.rows)
+    bottom = row + one.rows - middle.row - middle.rows
+    return max(left, top, right, bottom), (right - left) ** 2 + (bottom - top) ** 2
 
 
 def _lies(wall: Wall, laid: Laid) -> bool:

@@ -80,7 +80,7 @@ def set_unit(design: Design, *, unit: Fraction) -> Design:
     if (fine / unit).denominator != 1:
         refuse("unit-cuts-blocks", message("edit.units-that-fit", unit=fine, half=fine / 2), unit=unit)
     factor = lattice.unit / unit
-    empty = quilt.changed(lattice=_on_unit(lattice, unit), rows=())
+    empty = quilt.changed(lattice=_on_unit(quilt, unit), rows=())
     wall = Wall(design, empty)
     for one in laid:
         cell = Cell(int(one.column * factor), int(one.row * factor))
@@ -175,26 +175,28 @@ def _finest(laid: Iterable[Laid], quilt: Quilt) -> Fraction:
     """The largest unit on whose grid all blocks, the spaces and the edges of the quilt lie."""
     lattice = quilt.lattice
     cells = {lattice.columns, lattice.rows} if lattice.kind == "straight" else {lattice.space_columns}
-    if quilt.sashing is not None:
+    if quilt.sashing is not None or lattice.space_columns > 1:
         cells |= {lattice.space_columns, lattice.space_rows}
     for one in laid:
         cells.update(one[:4])
     return common_measure(*(count * lattice.unit for count in cells))
 
 
-def _on_unit(lattice: Lattice, unit: Fraction) -> Lattice:
+def _on_unit(quilt: Quilt, unit: Fraction) -> Lattice:
     """The same lattice in cells of another size, of which all its lines are whole multiples."""
+    lattice = quilt.lattice
     factor = lattice.unit / unit
     on_point = lattice.kind == "on point"
     columns, rows = int(lattice.columns * factor), int(lattice.rows * factor)
     if max(columns, rows) > MOST_CELLS:
         refuse("too-many-cells", columns=columns, rows=rows, most=MOST_CELLS)
+    parted = on_point or quilt.sashing is not None or lattice.space_columns > 1
     return lattice.changed(
         unit=unit,
         columns=lattice.columns if on_point else columns,
         rows=lattice.rows if on_point else rows,
-        space_columns=max(int(lattice.space_columns * factor), 1),
-        space_rows=max(int(lattice.space_rows * factor), 1),
+        space_columns=max(int(lattice.space_columns * factor), 1) if parted else 1,
+        space_rows=max(int(lattice.space_rows * factor), 1) if parted else 1,
     )
 
 

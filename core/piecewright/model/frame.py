@@ -62,10 +62,13 @@ class Frame:
 
     @property
     def whole_space(self) -> tuple[int, int]:
-        """How many columns and rows a coping strip may cover: a space, where the quilt is parted into such."""
+        """How many columns and rows a coping strip may cover: a space, where the quilt is parted into such.
+
+        In a straight setting without sashing spaces of several columns are columns to be sewn each by itself.
+        """
         lattice = self.lattice
         wide = self.on_point or self.sash_columns or lattice.space_columns > 1
-        high = self.on_point or self.sash_rows or lattice.space_rows > 1
+        high = self.on_point or self.sash_rows
         return lattice.space_columns if wide else lattice.across, lattice.space_rows if high else lattice.down
 
     def x(self, column: int) -> Fraction:
