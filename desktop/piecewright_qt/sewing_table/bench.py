@@ -227,7 +227,7 @@ class Bench(QObject):
     def _letter_of(self, fabric: str) -> str:
         """The letter of a recipe that shows a fabric in every layer, else one that is free."""
         for letter, fabrics in self.fabrics.items():
-            if all(one.id == fabric for one in fabrics):
+            if fabrics and all(one.id == fabric for one in fabrics):
                 return letter
         used = {step["lay"].get("fabric") for step in self._steps if isinstance(step.get("lay"), dict)}
         return next((letter for letter in _LETTERS if letter not in used), "A")
