@@ -10,8 +10,6 @@ from piecewright.plan.backing import WIDE, BackingPlan
 from piecewright.plan.batting import BattingPlan
 from piecewright.plan.binding import BindingPlan
 from piecewright.plan.borders import BorderPlan
-from piecewright.plan.parts import PartPlan
-from piecewright.plan.text import cut_said
 from piecewright.words.message import Message
 from piecewright_qt.materials.parts import back_rows, part_rows
 from piecewright_qt.materials.rows import Amount, Note, Row
@@ -24,8 +22,6 @@ def around_rows(lister: "Lister") -> Iterator[Row]:
     """The section, its heading first."""
     plan = lister.materials
     yield Row("heading:round", "round", "heading", _say("Round the quilt and behind it"))
-    for part in plan.parts:
-        yield lister.kept(part, partial(_part, lister, part))
     for number, border in enumerate(plan.borders, 1):
         yield lister.kept(border, partial(_border, lister, number, border), number)
         yield from part_rows(lister, "round", number)
@@ -33,16 +29,6 @@ def around_rows(lister: "Lister") -> Iterator[Row]:
     yield lister.kept(plan.backing, partial(_backing, lister, plan.backing))
     yield from back_rows(lister)
     yield lister.kept(plan.batting, partial(_batting, lister, plan.batting))
-
-
-def _part(lister: "Lister", part: PartPlan) -> Row:
-    """Sashes, cornerstones, setting triangles, coping strips, corner squares."""
-    key = ("part", part.part, part.where, part.fabric, part.finished, part.cut)
-    cut = cut_said(part).text(lister.measure)
-    notes = (Note(lister.name(part.fabric)), Note(cut))
-    label = lister.say(f"plan.name-{part.part}", count=part.count)
-    value = _say("1 to cut") if part.cuts == 1 else _say("{n} to cut").format(n=part.cuts)
-    return _row(key, label, value, part.cuts, notes, part.why, (part.fabric,))
 
 
 def _border(lister: "Lister", number: int, border: BorderPlan) -> Row:
@@ -76,14 +62,6 @@ def _pieces(lister: "Lister", border: BorderPlan) -> Iterator[Note]:
         yield Note(_say("each piece {size}").format(size=lister.say("plan.size", size=border.piece)))
     yield Note(_say("{n} along each side").format(n=side.pieces))
     yield Note(_say("{n} along top and bottom").format(n=end.pieces))
-
-
-def _pieces(lister: "Lister", border: BorderPlan) -> tuple[Note, ...]:
-    """The pieces of a border pieced of strips."""
-    if border.piece is None or border.side_run is None or border.end_run is None:
-        return ()
-    count = 2 * (border.side_run.pieces + border.end_run.pieces)
-    return (Note(lister.say("plan.border-pieces", count=count, cut=border.piece)),)
 
 
 def _binding(lister: "Lister", binding: BindingPlan) -> Row:
