@@ -293,7 +293,8 @@ class Window(QMainWindow):
         """Select the blocks that a number is about, on the wall."""
         from piecewright_qt.wall.pointing import cells_to_show, shown_said
 
-        self.back_to_wall()
+        if self.places.currentIndex() != 0:
+            self.back_to_wall()
         cells = cells_to_show(self.document.design, refers)
         self.wall.selection.select(cells)
         self.show_status(shown_said(self.document.design, refers, len(cells), self.look.measure))
@@ -445,6 +446,7 @@ class Window(QMainWindow):
         for signal in (self.document.changed, stack.cleanChanged, stack.indexChanged):
             signal.connect(self.refresh)
         self.document.refused.connect(self._say_refused)
+        self.materials.panel.pointed.connect(self.show_on_wall)
         self.wall.selection.changed.connect(self.refresh)
         self.wall.zoom_changed.connect(self.bar.show_percent)
         self.wall.status_changed.connect(self.show_status)

@@ -18,6 +18,7 @@ from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.look import Look
 from piecewright_qt.materials.list_view import MaterialsList
 from piecewright_qt.materials.rows import Comparison, Note, Row
+from piecewright_qt.materials.terms import term_rows, terms_of
 
 FABRICS = "heading:cloth"
 
@@ -31,6 +32,7 @@ class FabricsList(MaterialsList):
         super().__init__(look, pictures)
         self._work = work
         self._look = look
+        self.rows.terms = self._terms
         self.setAccessibleName(self.tr("Fabrics to cut"))
         self.setAccessibleDescription(self.tr("Enter shows the sum behind a number."))
         self.selectionModel().currentChanged.connect(self._went)
@@ -53,6 +55,16 @@ class FabricsList(MaterialsList):
             event.accept()
             return
         super().mousePressEvent(event)
+
+    def _terms(self, row: Row) -> tuple[Row, ...]:
+        """The strips that an amount is the sum of, and further down what these are cut up into."""
+        if row.kind == "term":
+            return terms_of(self._work.design, row, self._look.measure)
+        each = self._work.table.of(row.fabrics[0]) if row.fabrics else None
+        if each is None:
+            return ()
+        found = amount_why(self._work.design, each, self._work.table.rounding)
+        return term_rows(row, found.terms, self._look.measure)
 
     def follow_fabric(self) -> None:
         """The row of the fabric in view is the current one, unless the keys are at a term of a sum."""

@@ -137,6 +137,7 @@ class CuttingTable(QWidget):
         work.fabric_chosen.connect(self._show_fabric)
         work.progressed.connect(self._show_progress)
         self.fabrics.fabric_chosen.connect(work.choose_fabric)
+        self.fabrics.pointed.connect(self.refers)
         self.canvas.said.connect(self._say)
         self.canvas.asked.connect(self._point_out)
         self.cuts.pointed.connect(self.canvas.mark)

@@ -10,6 +10,7 @@ from piecewright.plan.backing import WIDE, BackingPlan
 from piecewright.plan.batting import BattingPlan
 from piecewright.plan.binding import BindingPlan
 from piecewright.plan.borders import BorderPlan
+from piecewright.plan.why import Subject
 from piecewright.words.message import Message
 from piecewright_qt.materials.parts import back_rows, part_rows
 from piecewright_qt.materials.rows import Amount, Note, Row
@@ -118,14 +119,15 @@ def _wide(lister: "Lister", backing: BackingPlan) -> Iterator[Note]:
 
 def _batting(lister: "Lister", batting: BattingPlan) -> Row:
     size = Note(lister.say("plan.size", size=batting.size))
-    why, package = batting.why, batting.package
+    why, package, opens = batting.why, batting.package, Subject("batting")
     rolled = tuple(_off_the_roll(lister, batting))
     if package is None:
-        said = _say("off the roll")
-        return Row("batting", "round", "line", _say("Batting"), said, None, (size, *rolled), why)
+        said, notes = _say("off the roll"), (size, *rolled)
+        return Row("batting", "round", "line", _say("Batting"), said, None, notes, why, subject=opens)
     of = lister.measure.size(package.width, package.height)
     notes = (size, Note(_say("from a package of {size}").format(size=of)), *rolled)
-    return Row("batting", "round", "line", _say("Batting"), _say("1 package"), None, notes, why)
+    said = _say("1 package")
+    return Row("batting", "round", "line", _say("Batting"), said, None, notes, why, subject=opens)
 
 
 def _off_the_roll(lister: "Lister", batting: BattingPlan) -> Iterator[Note]:
@@ -148,7 +150,19 @@ def _row(
     why: Message,
     fabrics: tuple[str, ...],
 ) -> Row:
-    return Row(key, "round", "line", label, value, Amount(count), notes, why, fabrics)
+    return Row(key, "round", "line", label, value, Amount(count), notes, why, fabrics, subject=_opens(key))
+
+
+def _opens(key: object) -> Subject | None:
+    """The number that a row opens to."""
+    match key:
+        case ("border", int() as number):
+            return Subject("border", number - 1)
+        case "binding":
+            return Subject("binding")
+        case "backing":
+            return Subject("backing")
+    return None
 
 
 def _strips(count: int) -> str:

@@ -1,6 +1,6 @@
 """The rows of the Materials panel as a Qt list, for keys and screen readers; sections can be folded away."""
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from html import escape
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
@@ -23,6 +23,8 @@ class MaterialsModel(QAbstractListModel):
         self.rows: tuple[Row, ...] = ()
         self.folded: set[str] = set()
         self.opened: set[Hashable] = set()
+        self.terms: Callable[[Row], tuple[Row, ...]] = no_terms
+        """Gives the terms of a row's sum."""
         self._places: dict[Hashable, int] = {}
 
     def show(self, comparison: Comparison) -> bool:
@@ -31,6 +33,8 @@ class MaterialsModel(QAbstractListModel):
         rows = comparison.rows
         if self.folded:
             rows = tuple(row for row in rows if row.kind == "heading" or row.section not in self.folded)
+        if self.opened:
+            rows = tuple(self._with_terms(rows))
         if len(rows) == len(self.rows) and all(
             new is old or new.key == old.key for new, old in zip(rows, self.rows, strict=True)
         ):
@@ -43,6 +47,13 @@ class MaterialsModel(QAbstractListModel):
         self._places = {row.key: place for place, row in enumerate(rows)}
         self.endResetModel()
         return True
+
+    def _with_terms(self, rows: Iterable[Row]) -> Iterator[Row]:
+        """Rows, those that are open with the terms of their sums below them."""
+        for row in rows:
+            yield row
+            if row.key in self.opened and not row.gone:
+                yield from self._with_terms(self.terms(row))
 
     def place(self, key: Hashable) -> int | None:
         """Where the row of a key stands; None where it can not be seen."""
@@ -82,6 +93,8 @@ class MaterialsModel(QAbstractListModel):
             said.append(
                 self.tr("changed by {delta}").format(delta=mark.delta) if mark.delta else self.tr("changed")
             )
+        if row.kind == "term":
+            said.append(self.tr("Enter shows it on the wall"))
         if row.kind == "heading":
             said.append(self.tr("folded") if row.section in self.folded else self.tr("unfolded"))
         return ", ".join(said)
@@ -93,3 +106,8 @@ class MaterialsModel(QAbstractListModel):
             if index.isValid()
             else Qt.ItemFlag.NoItemFlags
         )
+
+
+def no_terms(_row: Row) -> tuple[Row, ...]:
+    """For lists whose sums are told as a whole."""
+    return ()

@@ -5,7 +5,17 @@ from collections.abc import Hashable, Mapping
 from itertools import accumulate
 from typing import NamedTuple
 
-from PySide6.QtCore import QEvent, QItemSelection, QItemSelectionModel, QModelIndex, QPoint, QRect, QRectF, Qt
+from PySide6.QtCore import (
+    QEvent,
+    QItemSelection,
+    QItemSelectionModel,
+    QModelIndex,
+    QPoint,
+    QRect,
+    QRectF,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
@@ -44,9 +54,13 @@ class _Set(NamedTuple):
 class MaterialsList(QListView):
     """Shows a comparison of rows. Enter opens the sum behind a number in place, or folds a section.
 
+    Its terms stand below it where `rows.terms` gives them; `pointed` tells what the one pressed is about.
+
     It is a QListView for keys, selection and screen readers; places and painting are its own, since heights differ
     and a preview changes few of them. `set_rows` counts rows set in type, for benches.
     """
+
+    pointed = Signal(object)
 
     def __init__(self, look: Look, pictures: Mapping[str, bytes]) -> None:
         super().__init__()
@@ -91,11 +105,23 @@ class MaterialsList(QListView):
         row = self.rows.rows[index.row()]
         if row.kind == "heading":
             self.fold(row.section, away=row.section not in self.rows.folded)
-        elif row.why is not None:
+        elif row.kind == "term" or row.why is not None:
+            self._open(index, row)
+
+    def _open(self, index: Index, row: Row) -> None:
+        """Open a number to its sum and the terms of it, or close it; show on the wall what a term is about."""
+        if row.kind == "line" or row.subject is not None:
             self.rows.opened ^= {row.key}
             QToolTip.hideText()
+            self.show_rows(self.rows.comparison, self._painter.fabrics)
             self._settle(self._anchor())
+            last = index.row()
+            while last + 1 < len(self.rows.rows) and self.rows.rows[last + 1].level > row.level:
+                last += 1
+            self.scrollTo(self.rows.index(last))
             self.scrollTo(index)
+        if row.refers is not None:
+            self.pointed.emit(row.refers)
 
     def fold(self, section: str, *, away: bool) -> None:
         """Fold a section away, or unfold it."""

@@ -12,6 +12,7 @@ from piecewright.plan.bias import BiasLine
 from piecewright.plan.cloth import Cloth, Use
 from piecewright.plan.materials import Materials, fabric_name, sets_in_order
 from piecewright.plan.sets import StripSet
+from piecewright.plan.why import Subject
 from piecewright.units.measure import Measure
 from piecewright.units.rounding import nearest, up_to
 from piecewright.units.scale import METRE, MM
@@ -157,6 +158,7 @@ class Lister:
             tuple(dict.fromkeys(fabric for _, ids in batch.key.fabrics for fabric in ids)),
             under=batch.name if grouped else "",
             alike=(batch.name, batch.key.fabrics),
+            subject=Subject("batch", batch.key),
         )
 
     def _sets(self, section: Section, sets: Iterable[StripSet]) -> Iterator[Row]:
@@ -195,6 +197,7 @@ class Lister:
             found.why,
             fabrics,
             alike=fabrics,
+            subject=Subject("set", found.key),
         )
 
     def _yields(self, section: Section, found: StripSet) -> Iterator[Note]:
@@ -242,6 +245,7 @@ class Lister:
             tuple(Note(self._use(use)) for use in each.uses),
             each.why,
             (each.fabric,),
+            subject=Subject("cloth", each.fabric),
         )
 
     def _use(self, use: Use) -> str:

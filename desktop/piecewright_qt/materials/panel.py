@@ -10,13 +10,18 @@ from piecewright_qt.materials.head import MaterialsHead
 from piecewright_qt.materials.list_view import MaterialsList
 from piecewright_qt.materials.lister import Lister
 from piecewright_qt.materials.rows import Comparison, compared
+from piecewright_qt.materials.terms import terms_of
 from piecewright_qt.replan import Replan
 
 
 class MaterialsPanel(QWidget):
-    """Live numbers; each says cut, unfinished or finished, and its reason when asked."""
+    """Live numbers; each says cut, unfinished or finished, and its reason when asked.
+
+    `pointed` tells what the term of a sum that was pressed is about.
+    """
 
     resize_asked = Signal()
+    pointed = Signal(object)
 
     def __init__(self, document: Document, replan: Replan, look: Look) -> None:
         super().__init__()
@@ -27,9 +32,11 @@ class MaterialsPanel(QWidget):
         self.head = MaterialsHead(look)
         self.alerts = Alerts(look)
         self.list = MaterialsList(look, document.pictures)
+        self.list.rows.terms = lambda row: terms_of(document.shown, row, look.measure)
+        self.list.pointed.connect(self.pointed)
         self.list.setAccessibleName(self.tr("Materials, line by line"))
         self.list.setAccessibleDescription(
-            self.tr("Enter shows the sum behind a number, or folds a section.")
+            self.tr("Enter shows the sum behind a number, on a term of it its blocks, or folds a section.")
         )
         self.setProperty("place", "panel")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)

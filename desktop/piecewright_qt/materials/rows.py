@@ -7,10 +7,11 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
+from piecewright.plan.why import Refers, Subject
 from piecewright.units.measure import Measure
 from piecewright.words.message import Message
 
-Kind = Literal["heading", "group", "line", "finding"]
+Kind = Literal["heading", "group", "line", "finding", "term"]
 Tone = Literal["", "warn", "error"]
 Unit = Literal["count", "yards", "length", "money"]
 Section = Literal[
@@ -45,7 +46,7 @@ class Row(Struct, frozen=True):
 
     `under` names the group it stands in; `value` is its number in words, `amount` the same to reckon with; `why` is
     the sum behind it. Rows of the same cloth in other sizes are `alike`. `gone` marks what the last change has done
-    away with.
+    away with. `subject` is the number it opens to; a term of a sum stands `level` sums deep and `refers` to blocks.
     """
 
     key: Hashable
@@ -61,6 +62,9 @@ class Row(Struct, frozen=True):
     gone: bool = False
     under: str = ""
     alike: Hashable = None
+    subject: Subject | None = None
+    refers: Refers | None = None
+    level: int = 0
 
     @property
     def spoken(self) -> str:

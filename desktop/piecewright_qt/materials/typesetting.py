@@ -13,7 +13,7 @@ from piecewright_qt.materials.rows import Row
 from piecewright_qt.theme.tokens import SPACE, SPACE_HAIR, SPACE_TIGHT, SPACE_WIDE, Scale
 
 Face = Literal["body", "strong", "small"]
-Ink = Literal["text", "text_soft", "warn", "error"]
+Ink = Literal["text", "text_soft", "warn", "error", "accent"]
 _INSIDE_A_LENGTH = re.compile(r"(?<=\d) (?=\d|(?:in|cm|mm|yd|m)\b)")
 _UNBROKEN = "\N{NO-BREAK SPACE}"
 _MOST_LABEL = 4
@@ -86,6 +86,8 @@ class Type:
         """Set a row for a list so wide, a reason below it where there is one to show."""
         if row.kind == "heading":
             return self._heading(row, width)
+        if row.kind == "term":
+            return self._term(row, width)
         left = SPACE_WIDE if row.kind in ("group", "finding") else self.indent
         warns = row.kind == "finding" and bool(row.tone)
         indented = left + (self.sign + SPACE_TIGHT if warns else 0)
@@ -110,6 +112,15 @@ class Type:
             why, y = self._paragraph(first, right - indented - SPACE, _MOST_SENTENCE)
             bottom = y - self.metrics["small"].ascent() + SPACE_TIGHT
         return Setting((*pieces, *notes), tuple(why), right - value_width, base, round(bottom) + SPACE_TIGHT)
+
+    def _term(self, row: Row, width: int) -> Setting:
+        """A term of a sum: a link, as far in as it is deep."""
+        left = self.indent + SPACE + (row.level - 1) * SPACE_WIDE
+        base = SPACE_TIGHT + self.metrics["small"].ascent()
+        first = Piece(left, base, row.label, "small", "accent")
+        pieces, y = self._paragraph(first, width - SPACE_WIDE - left, _MOST_SENTENCE)
+        height = round(y - self.metrics["small"].ascent()) + SPACE_TIGHT
+        return Setting(tuple(pieces), (), width - SPACE_WIDE, base, height)
 
     def _heading(self, row: Row, width: int) -> Setting:
         right = width - SPACE_WIDE
