@@ -1,174 +1,164 @@
 """What goes round and behind the quilt: borders from the inside out, binding, backing and batting."""
 
-from collections.abc import Callable
 from fractions import Fraction
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout
 
 from piecewright.edit.registry import call
 from piecewright.model.design import Design
-from piecewright.model.quilt import Border, Quilt
+from piecewright.model.quilt import Border, Label, Quilt, Sleeve
+from piecewright.plan.borders import BorderPlan
+from piecewright.plan.materials import Materials, materials
+from piecewright_qt.border_row import BorderRow
 from piecewright_qt.document import Document
-from piecewright_qt.drawer import ChoiceField, Drawer, FabricField
+from piecewright_qt.drawer import FabricField
 from piecewright_qt.look import Look
-from piecewright_qt.shelf.fields import LengthField
-from piecewright_qt.theme.icons import icon
-from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
+from piecewright_qt.materials.lister import Lister
+from piecewright_qt.materials.typesetting import kept_whole
+from piecewright_qt.messages import words
+from piecewright_qt.shelf.fields import CheckField, Field, LengthField
+from piecewright_qt.trade_fields import SETTINGS, TradeDrawer
 
 _FIRST_WIDTH = Fraction(2)
-_INCHES = tuple(Fraction(n, 2) for n in (1, 2, 3, 4, 5, 6, 8, 10, 12))
-_STRIPS = (Fraction(2), Fraction(9, 4), Fraction(5, 2))
-_OVER = (Fraction(4), Fraction(6), Fraction(8))
-_SEAMS = (Fraction(1, 4), Fraction(1, 2))
+_DEPTHS = tuple(map(Fraction, (3, 4, 6)))
+_HEMS = (Fraction(1, 2), Fraction(1), Fraction(3, 2))
+_SIDES = tuple(map(Fraction, (3, 4, 5, 6)))
 
 
-class BorderRow(QWidget):
-    """One border: cloth, width, which pair is sewn on first; moved in or out, or taken away."""
-
-    def __init__(self, drawer: "AroundDrawer", index: int, count: int) -> None:
-        super().__init__()
-        self._drawer = drawer
-        self._index = index
-        name = self.tr("Border {n}").format(n=index + 1)
-        measure = drawer.look.measure
-        self.fabric = FabricField(name, drawer.document, name=self.tr("{name}: fabric").format(name=name))
-        self.width_field = LengthField(
-            self.tr("Width, finished"),
-            measure,
-            _INCHES,
-            self.tr("{name}: width, finished").format(name=name),
-        )
-        self.first = ChoiceField(self.tr("Sewn on first"), self.tr("{name}: sewn on first").format(name=name))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, SPACE)
-        column.setSpacing(SPACE_TIGHT)
-        top = QHBoxLayout()
-        top.addWidget(self.fabric, 1)
-        top.addLayout(self._buttons(name, count))
-        column.addLayout(top)
-        both = QHBoxLayout()
-        both.addWidget(self.width_field, 1)
-        both.addWidget(self.first, 1)
-        column.addLayout(both)
-        for field in (self.fabric, self.width_field, self.first):
-            field.edited.connect(lambda field=field: drawer.change_border(index, field))
-
-    def border(self) -> Border:
-        """What the fields say."""
-        border = self._drawer.document.design.quilt.borders[self._index]
-        width = self.width_field.value
-        return border.changed(
-            fabric=str(self.fabric.value or border.fabric),
-            width=border.width if width is None else width,
-            first="top and bottom" if self.first.value == "top and bottom" else "sides",
-        )
-
-    def show_border(self, border: Border) -> None:
-        """Show what the design has."""
-        self.fabric.show_fabric(border.fabric)
-        if self.width_field.value != border.width:
-            self.width_field.show_value(border.width)
-        self.first.show_choices(
-            [("sides", self.tr("Sides")), ("top and bottom", self.tr("Top and bottom"))], border.first
-        )
-
-    def _buttons(self, name: str, count: int) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(0)
-        for drawing, words, usable, run in (
-            ("up", self.tr("{name}: farther in"), self._index > 0, self._inwards),
-            ("down", self.tr("{name}: farther out"), self._index < count - 1, self._outwards),
-            ("delete", self.tr("{name}: take it away"), True, self._remove),
-        ):
-            button = QToolButton()
-            button.setIcon(icon(drawing, self._drawer.look.theme))
-            button.setAccessibleName(words.format(name=name))
-            button.setToolTip(words.format(name=name))
-            button.setEnabled(usable)
-            button.clicked.connect(run)
-            row.addWidget(button)
-        return row
-
-    def _inwards(self) -> None:
-        self._drawer.document.perform(call("move-border", index=self._index, to=self._index - 1))
-
-    def _outwards(self) -> None:
-        self._drawer.document.perform(call("move-border", index=self._index, to=self._index + 1))
-
-    def _remove(self) -> None:
-        self._drawer.document.perform(call("remove-border", index=self._index))
-
-
-class AroundDrawer(Drawer):
+class AroundDrawer(TradeDrawer):
     """Wall and materials follow every change."""
 
     def __init__(self, document: Document, look: Look) -> None:
         self.rows: list[BorderRow] = []
+        self._lister = Lister()
         super().__init__(document, look, self.tr("Borders, binding, backing"))
         look.changed.connect(self._ink)
 
     def build(self) -> None:
         """Borders first, as they are sewn; then what closes the quilt."""
-        self.add_heading(self.tr("Borders, from the inside out"))
-        self._borders = QVBoxLayout()
-        self.body.addLayout(self._borders)
-        self.rows = []
-        self.add = QPushButton(self.tr("Add a border"))
-        self.add.setToolTip(self.tr("Add a border round the others"))
-        self.add.clicked.connect(self._add_border)
-        self.body.addWidget(self.add)
-        self.add_heading(self.tr("Binding"))
-        self.binding = self._fabric(self.tr("Fabric"), self.tr("Binding: fabric"), self._set_binding)
-        self.binding_width = self._length(
-            self.tr("Strip width, cut"), _STRIPS, self.tr("Binding: strip width, cut"), self._set_binding
-        )
-        self.add_heading(self.tr("Backing"))
-        self.backing = self._fabric(self.tr("Fabric"), self.tr("Backing: fabric"), self._set_backing)
-        self.overage = self._length(
-            self.tr("Added to width and height, both sides together"),
-            _OVER,
-            self.tr("Backing: added to width and height"),
-            self._set_backing,
-            may_be_zero=True,
-        )
-        self.panel_seam = self._length(
-            self.tr("Seam allowance between panels"),
-            _SEAMS,
-            self.tr("Backing: seam allowance between panels"),
-            self._set_backing,
-        )
-        self.add_heading(self.tr("Batting"))
-        self.batting = self._length(
-            self.tr("Added to width and height, both sides together"),
-            _OVER,
-            self.tr("Batting: added to width and height"),
-            self._set_batting,
-            may_be_zero=True,
-        )
+        self.settings_shown = {}
+        self.lengths: dict[str, LengthField] = {}
+        with self.fold("borders", self.tr("Borders, from the inside out"), is_open=True):
+            self._borders = QVBoxLayout()
+            self.body.addLayout(self._borders)
+            self.rows = []
+            self.add = QPushButton(self.tr("Add a border"))
+            self.add.setToolTip(self.tr("Add a border round the others"))
+            self.add.clicked.connect(self._add_border)
+            self.body.addWidget(self.add)
+        with self.fold("binding", self.tr("Binding"), is_open=True):
+            self._build_binding()
+        with self.fold("backing", self.tr("Backing"), is_open=True):
+            self._build_backing()
+        with self.fold("sleeve", self.tr("Sleeve and label")):
+            self._build_sleeve()
+        with self.fold("batting", self.tr("Batting"), is_open=True):
+            self._build_batting()
 
     def show_values(self, design: Design) -> None:
-        """Show what the arrangement in view has."""
-        quilt = design.quilt
-        self._show_borders(quilt)
+        """Show what the arrangement in view has, and what it takes."""
+        quilt, plan = design.quilt, materials(design)
+        self._show_borders(quilt, plan)
         self.add.setEnabled(bool(design.fabrics))
         self.binding.show_fabric(quilt.binding.fabric)
         self.backing.show_fabric(quilt.backing.fabric)
-        for field, value in (
-            (self.binding_width, quilt.binding.width),
-            (self.overage, quilt.backing.overage),
-            (self.panel_seam, quilt.backing.seam),
-            (self.batting, quilt.batting.overage),
-        ):
-            if field.value != value:
-                field.show_value(value)
+        self.show_settings(design)
+        self._show_sleeve(quilt)
+        self._tell(plan)
 
-    def change_border(self, index: int, field: FabricField | LengthField | ChoiceField) -> None:
-        """Set a border down as its row says."""
+    def change_border(self, index: int, field: Field | None) -> None:
+        """Set a border down as its row says; where that can not be, show again what is."""
         row = self.rows[index]
-        if row.width_field.value is not None:
-            self.try_edit(field, lambda: call("change-border", index=index, border=row.border()))
+        if not row.is_whole:
+            return
+        before = self.document.design
+        if field is not None:
+            field.complain("")
+        self.try_edit(field, lambda: call("change-border", index=index, border=row.border()))
+        if self.document.design is before:
+            row.show_border(before.quilt.borders[index], self.plan_of(index))
 
-    def _show_borders(self, quilt: Quilt) -> None:
+    def plan_of(self, index: int) -> BorderPlan:
+        """What a border takes and how it comes out."""
+        return materials(self.document.design).borders[index]
+
+    # Fields ---------------------------------------------------------------------------------------------------------
+
+    def _build_binding(self) -> None:
+        self.binding = self._fabric(self.tr("Binding: fabric"), "binding")
+        self.add_setting("binding.width", self.tr("Strip width, cut"), self.tr("Binding: strip width, cut"))
+        self.add_setting("binding.cut", self.tr("Cut"), self.tr("Binding: straight or on the bias"))
+        self.add_setting("binding.join", self.tr("Joined"), self.tr("Binding: joined"))
+        self.add_setting("binding.seam", self.tr("Seam allowance"), self.tr("Binding: seam allowance"))
+        self.add_setting("binding.extra", self.tr("Extra length"), self.tr("Binding: extra length"))
+        self.binding_takes = self._takes()
+
+    def _build_backing(self) -> None:
+        self.backing = self._fabric(self.tr("Backing: fabric"), "backing")
+        self.add_setting(
+            "backing.overage",
+            self.tr("Added to width and height, both sides together"),
+            self.tr("Backing: added to width and height"),
+        )
+        self.add_setting(
+            "backing.seam",
+            self.tr("Seam allowance between panels"),
+            self.tr("Backing: seam allowance between panels"),
+        )
+        self.add_setting("backing.lie", self.tr("Panels lie"), self.tr("Backing: panels lie"))
+        self.add_setting("backing.pieced", self.tr("The last panel may be a pieced strip"))
+        self.backing_takes = self._takes()
+
+    def _build_sleeve(self) -> None:
+        self.sleeve = self._check(self.tr("A sleeve to hang it by"), "backing.sleeve")
+        self.sleeve.box.clicked.connect(lambda on: self._set_back("sleeve", Sleeve() if on else None))
+        self._part("sleeve", "depth", self.tr("Depth, as seen"), _DEPTHS)
+        self._part("sleeve", "hem", self.tr("Hem at each end"), _HEMS, may_be_zero=True)
+        self.label_box = self._check(self.tr("A label"), "backing.label")
+        self.label_box.box.clicked.connect(lambda on: self._set_back("label", Label() if on else None))
+        self._part("label", "width", self.tr("Width, as seen"), _SIDES)
+        self._part("label", "height", self.tr("Height, as seen"), _SIDES)
+
+    def _build_batting(self) -> None:
+        self.add_setting(
+            "batting.overage",
+            self.tr("Added to width and height, both sides together"),
+            self.tr("Batting: added to width and height"),
+        )
+        self.add_setting("settings.country", self.tr("Packages of"))
+        self.batting_takes = self._takes()
+
+    def _takes(self) -> QLabel:
+        """Room for what comes of the fields above."""
+        label = self.add_note("")
+        label.setProperty("type", "")
+        return label
+
+    def _check(self, label: str, key: str) -> CheckField:
+        field = CheckField(label, words(SETTINGS[key].changes, self.look.measure))
+        self.body.addWidget(field)
+        return field
+
+    def _part(
+        self, part: str, key: str, label: str, choices: tuple[Fraction, ...], may_be_zero: bool = False
+    ) -> None:
+        """A length of the sleeve or of the label."""
+        called = self.tr("Sleeve: {what}") if part == "sleeve" else self.tr("Label: {what}")
+        name = called.format(what=label)
+        field = LengthField(label, self.look.measure, choices, name, may_be_zero=may_be_zero)
+        field.edited.connect(lambda: self._set_part(part, key, field))
+        self.lengths[f"{part}.{key}"] = field
+        self.body.addWidget(field)
+
+    def _fabric(self, name: str, part: str) -> FabricField:
+        field = FabricField(self.tr("Fabric"), self.document, may_be_none=True, name=name)
+        field.edited.connect(lambda: self._set_fabric(part, field))
+        self.body.addWidget(field)
+        return field
+
+    # Showing --------------------------------------------------------------------------------------------------------
+
+    def _show_borders(self, quilt: Quilt, plan: Materials) -> None:
         if len(self.rows) != len(quilt.borders):
             for row in self.rows:
                 self._borders.removeWidget(row)
@@ -177,8 +167,32 @@ class AroundDrawer(Drawer):
             self.rows = [BorderRow(self, index, len(quilt.borders)) for index in range(len(quilt.borders))]
             for row in self.rows:
                 self._borders.addWidget(row)
-        for row, border in zip(self.rows, quilt.borders, strict=True):
-            row.show_border(border)
+        for row, border, planned in zip(self.rows, quilt.borders, plan.borders, strict=True):
+            row.show_border(border, planned)
+
+    def _tell(self, plan: Materials) -> None:
+        """What binding, backing and batting take, by their sum and in the words of Materials."""
+        rows = {row.key: row for row in self._lister.rows(plan, self.look.measure)}
+        for label, key, part in (
+            (self.binding_takes, "binding", plan.binding),
+            (self.backing_takes, "backing", plan.backing),
+            (self.batting_takes, "batting", plan.batting),
+        ):
+            notes = " · ".join(note.text for note in rows[key].notes)
+            label.setText(kept_whole(f"{words(part.why, self.look.measure)}\n{notes}"))
+
+    def _show_sleeve(self, quilt: Quilt) -> None:
+        for part, check in (("sleeve", self.sleeve), ("label", self.label_box)):
+            held = quilt.backing.sleeve if part == "sleeve" else quilt.backing.label
+            check.box.setChecked(held is not None)
+            for key, field in self.lengths.items():
+                if key.startswith(f"{part}."):
+                    field.setVisible(held is not None)
+                    value = getattr(held, key.partition(".")[2], None)
+                    if value is not None and field.value != value:
+                        field.show_value(value)
+
+    # Edits ----------------------------------------------------------------------------------------------------------
 
     def _add_border(self) -> None:
         design = self.document.design
@@ -188,51 +202,28 @@ class AroundDrawer(Drawer):
         if self.document.perform(call("add-border", border=border)):
             self.rows[-1].fabric.box.setFocus()
 
-    def _set_binding(self, field: FabricField | LengthField) -> None:
-        width = self.binding_width.value
-        if width is not None:
-            binding = self.document.design.quilt.binding
-            self.try_edit(
-                field,
-                lambda: call("set-binding", binding=binding.changed(fabric=self.binding.value, width=width)),
-            )
+    def _set_fabric(self, part: str, field: FabricField) -> None:
+        quilt = self.document.design.quilt
+        fabric = None if field.value is None else str(field.value)
+        if part == "binding":
+            self.try_edit(field, lambda: call("set-binding", binding=quilt.binding.changed(fabric=fabric)))
+        else:
+            self.try_edit(field, lambda: call("set-backing", backing=quilt.backing.changed(fabric=fabric)))
 
-    def _set_backing(self, field: FabricField | LengthField) -> None:
-        overage, seam = self.overage.value, self.panel_seam.value
-        if overage is not None and seam is not None:
-            backing = self.document.design.quilt.backing
+    def _set_back(self, part: str, held: Sleeve | Label | None) -> None:
+        backing = self.document.design.quilt.backing
+        self.try_edit(None, lambda: call("set-backing", backing=backing.changed(**{part: held})))
+
+    def _set_part(self, part: str, key: str, field: LengthField) -> None:
+        backing = self.document.design.quilt.backing
+        held = backing.sleeve if part == "sleeve" else backing.label
+        if field.value is not None and held is not None:
             self.try_edit(
                 field,
                 lambda: call(
-                    "set-backing",
-                    backing=backing.changed(fabric=self.backing.value, overage=overage, seam=seam),
+                    "set-backing", backing=backing.changed(**{part: held.changed(**{key: field.value})})
                 ),
             )
-
-    def _set_batting(self, field: FabricField | LengthField) -> None:
-        overage = self.batting.value
-        if overage is not None:
-            batting = self.document.design.quilt.batting
-            self.try_edit(field, lambda: call("set-batting", batting=batting.changed(overage=overage)))
-
-    def _fabric(self, label: str, name: str, changed: Callable[[FabricField], None]) -> FabricField:
-        field = FabricField(label, self.document, may_be_none=True, name=name)
-        field.edited.connect(lambda: changed(field))
-        self.body.addWidget(field)
-        return field
-
-    def _length(
-        self,
-        label: str,
-        choices: tuple[Fraction, ...],
-        name: str,
-        changed: Callable[[LengthField], None],
-        may_be_zero: bool = False,
-    ) -> LengthField:
-        field = LengthField(label, self.look.measure, choices, name, may_be_zero=may_be_zero)
-        field.edited.connect(lambda: changed(field))
-        self.body.addWidget(field)
-        return field
 
     def _ink(self) -> None:
         """The buttons of the borders in the ink of the theme."""

@@ -213,13 +213,15 @@ class ChoiceField(Field):
 
 
 class FabricField(ChoiceField):
-    """One of the design's fabrics, each with its cloth; where it may be, none yet."""
+    """One of the design's fabrics, each with its cloth; where it may be, none yet, or what `none` says."""
 
-    def __init__(self, label: str, document: Document, may_be_none: bool = False, name: str = "") -> None:
+    def __init__(
+        self, label: str, document: Document, may_be_none: bool = False, name: str = "", none: str = ""
+    ) -> None:
         super().__init__(label, name)
         self._document = document
         self._pictures = Pictures(self)
-        self._none = [(None, self.tr("Not chosen yet"))] if may_be_none else []
+        self._none = [(None, none or self.tr("Not chosen yet"))] if may_be_none or none else []
         self.box.setIconSize(_CHIP)
 
     def show_fabric(self, fabric: str | None) -> None:

@@ -38,7 +38,8 @@ class BorderPlan:
     `sides` and `ends` (top and bottom) are cut sizes, two of each, length first, of a pieced border the size once
     sewn; `first` tells the pair that is sewn on first. `strips` of `usable` inches, cut `width` wide, are joined to
     `total` inches; a pieced border has none of its own. `parts` are its corner squares and coping strips, `asks` the
-    strip sets for its pieces, `side_run` and `end_run` how these come out, `piece` the cut size of one.
+    strip sets for its pieces, `side_run` and `end_run` how these come out, `piece` the cut size of one; with a plain
+    border `inside` it, finished so wide, whole pieces would fill all sides.
     """
 
     fabric: str
@@ -58,6 +59,7 @@ class BorderPlan:
     side_run: Run | None = None
     end_run: Run | None = None
     piece: Cut | None = None
+    inside: Fraction | None = None
 
 
 @stage(keep=256)
@@ -163,6 +165,7 @@ def _pieced(
 ) -> BorderPlan:
     """The plan with its pieces; `lengths` are those of sides and ends, finished."""
     side, end = (run_of(pieced, length) for length in lengths)
+    high, wide = _insides(pieced.length, lengths)
     along = pieced.length + 2 * seam
     coping = _coping(plain, side, end, seam, number)
     return replace(
@@ -180,6 +183,7 @@ def _pieced(
         side_run=side,
         end_run=end,
         piece=None if pieced.block else Cut(along, plain.width),
+        inside=high if high == wide and high else None,
     )
 
 
@@ -215,12 +219,18 @@ def _coping_findings(length: Fraction, lengths: tuple[Fraction, Fraction], numbe
     if not sides and not ends:
         return
     said = message("plan.border-coping", number=number, length=length, sides=sides, ends=ends)
-    high, wide = (-edge % length / 2 for edge in lengths)
+    high, wide = _insides(length, lengths)
     if high == wide:
         hint = message("plan.border-inside", width=high)
     else:
         hint = message("plan.border-inside-unlike", sides=high, ends=wide)
     yield Finding("plan.border-coping", "note", said, f"border {number}", hint)
+
+
+def _insides(length: Fraction, lengths: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+    """How wide a border inside must be for the pieces to come out along the sides, and along the ends."""
+    high, wide = (-edge % length / 2 for edge in lengths)
+    return high, wide
 
 
 def _short_miters(border: Border, seam: Fraction, number: int) -> Iterator[Finding]:

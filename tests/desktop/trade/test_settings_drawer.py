@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from piecewright.files.beginning import load_beginning
@@ -16,6 +16,7 @@ from piecewright_qt.look import Look
 from piecewright_qt.shelf.fields import Field, LengthField
 from piecewright_qt.trade_fields import SETTINGS
 from tests.core.plan.samples import BOLT, rails
+from tests.desktop.trade.conftest import Typing
 
 LEFT = Qt.MouseButton.LeftButton
 OF_SETTINGS = [key for key in SETTINGS if key.startswith("settings.")]
@@ -30,16 +31,6 @@ def drawer(qtbot: QtBot) -> SettingsDrawer:
     made.show()
     made.begin()
     return made
-
-
-def type_into(field: QWidget, text: str) -> None:
-    """Type in the place of what a length field shows."""
-    assert isinstance(field, LengthField)
-    line = field.box.lineEdit()
-    assert line is not None
-    line.setFocus()
-    line.selectAll()
-    QTest.keyClicks(line, text)
 
 
 def unfold(drawer: SettingsDrawer) -> None:
@@ -60,7 +51,9 @@ def test_every_setting_of_the_design_is_there_with_what_it_changes(drawer: Setti
         assert str(SETTINGS[key].changes) in said
 
 
-def test_the_widths_in_use_are_offered_and_an_own_one_is_taken(drawer: SettingsDrawer) -> None:
+def test_the_widths_in_use_are_offered_and_an_own_one_is_taken(
+    drawer: SettingsDrawer, type_into: Typing
+) -> None:
     field = drawer.settings_shown["settings.usable"]
     assert isinstance(field, LengthField)
     assert [field.box.itemText(n) for n in range(field.box.count())] == [
@@ -78,7 +71,9 @@ def test_the_widths_in_use_are_offered_and_an_own_one_is_taken(drawer: SettingsD
     assert field.value == 42
 
 
-def test_what_can_not_be_is_said_under_its_field_and_changes_nothing(drawer: SettingsDrawer) -> None:
+def test_what_can_not_be_is_said_under_its_field_and_changes_nothing(
+    drawer: SettingsDrawer, type_into: Typing
+) -> None:
     before = drawer.document.design
     for key, text in (
         ("settings.usable", "wide"),
@@ -95,7 +90,7 @@ def test_what_can_not_be_is_said_under_its_field_and_changes_nothing(drawer: Set
     assert drawer.document.design.settings.shrinkage.cloth == 0
 
 
-def test_percentages_are_read_as_people_write_them(drawer: SettingsDrawer) -> None:
+def test_percentages_are_read_as_people_write_them(drawer: SettingsDrawer, type_into: Typing) -> None:
     field = drawer.settings_shown["settings.shrinkage.cloth"]
     for text, value in (("3", 3), ("2,5 %", Fraction(5, 2)), ("2 1/2", Fraction(5, 2)), ("0", 0)):
         type_into(field, text)
@@ -113,7 +108,7 @@ def test_headings_fold_with_the_mouse_and_stay_so_when_the_measure_changes(drawe
     assert drawer.folds["bed"].isChecked()
 
 
-def test_new_designs_begin_as_this_one_once_that_is_kept(drawer: SettingsDrawer) -> None:
+def test_new_designs_begin_as_this_one_once_that_is_kept(drawer: SettingsDrawer, type_into: Typing) -> None:
     type_into(drawer.settings_shown["settings.usable"], "41 1/2")
     assert drawer.keep.isEnabled()
     QTest.mouseClick(drawer.keep, LEFT)

@@ -31,6 +31,14 @@ class WrapButton(QPushButton):
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
 
+    def rename(self, text: str) -> None:
+        """Call it something else."""
+        if text != self.accessibleName():
+            self.words.setText(text)
+            self.setAccessibleName(text)
+            self.setToolTip(text)
+            self.updateGeometry()
+
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """As its words take."""
         width = max(self.width(), _NARROWEST)
