@@ -69,7 +69,7 @@ def blocks() -> None:
 
 def quilts() -> None:
     """Order and pressing of quilts of rails, from the layout on."""
-    for count in (400, 2000):
+    for count in (400, 1000, 2000):
         design = rails(count)
         forget()
         layout(design)

@@ -11,6 +11,7 @@ from piecewright.commands.cutting import CUTTING_COMMANDS
 from piecewright.commands.designs import DESIGN_COMMANDS
 from piecewright.commands.pictures import DRAWS, PICTURE_COMMANDS, Draw
 from piecewright.commands.recipes import RECIPE_COMMANDS
+from piecewright.commands.sewing import SEWING_COMMANDS
 from piecewright.errors import PiecewrightError
 from piecewright.words.message import message
 
@@ -19,6 +20,7 @@ COMMANDS: tuple[Command, ...] = (
     *ADVICE_COMMANDS,
     *DESIGN_COMMANDS,
     *CUTTING_COMMANDS,
+    *SEWING_COMMANDS,
     *PICTURE_COMMANDS,
 )
 

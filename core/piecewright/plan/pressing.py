@@ -1,8 +1,10 @@
 """Pressing across the joins of a quilt: each block as its plan says or all the other way, and every join one way."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
+from types import MappingProxyType
+from typing import Literal
 
 from piecewright.colour.value import lightness
 from piecewright.edit.facts_of import given_of
@@ -16,12 +18,14 @@ from piecewright.model.quilt import Placement
 from piecewright.plan.layout import PlacedBlock
 from piecewright.plan.sewing_order import SewingOrder, sewing_order
 from piecewright.plan.stage import stage
+from piecewright.sewing.assembly import Assembly, Piece, Section, parts_in_order
 from piecewright.sewing.balance import balance_in_order
 from piecewright.sewing.joins import NO_ENDS, End, Ends, Join, JoinCrossing, Joins, ends_of, joins_of
 from piecewright.sewing.junctions import Spot
 from piecewright.sewing.signs import Tie
 from piecewright.words.message import Message, message
 
+_SASHING = ("sash", "cornerstone", "edge-cornerstone")
 _HELD, _FREE = 0, 1
 """Stand in a block's own ends for seams that its recipe fixes, and for those that turn over with the block."""
 
@@ -58,7 +62,8 @@ class QuiltPressing:
     """How the blocks of the arrangement in view and the joins between them are pressed.
 
     `blocks` are those of the sewing order, in its order. `crossings` are those on joins alone; `bound` is the least
-    number of them that clash for any choice.
+    number of them that clash for any choice. `said_blocks` says how each block of the shelf is pressed, `said_joins`
+    for a part of `SewingOrder.parts` how its seams are.
     """
 
     order: SewingOrder
@@ -67,8 +72,14 @@ class QuiltPressing:
     crossings: int
     clashes: tuple[JoinClash, ...]
     bound: int
-    sentences: tuple[Message, ...]
+    said_blocks: tuple[Message, ...]
+    said_joins: Mapping[int, Message]
     findings: tuple[Finding, ...]
+
+    @property
+    def sentences(self) -> tuple[Message, ...]:
+        """What is said of blocks, then of the seams that join them."""
+        return (*self.said_blocks, *self.said_joins.values())
 
     @property
     def proven(self) -> bool:
@@ -98,7 +109,6 @@ def quilt_pressing(design: Design) -> QuiltPressing:
         for crossing in found.crossings
         if (signs[crossing.one] == signs[crossing.other]) != crossing.same
     )
-    said = (*_say_blocks(design, blocks), *_say_joins(order, joins))
     return QuiltPressing(
         order=order,
         blocks=blocks,
@@ -106,7 +116,8 @@ def quilt_pressing(design: Design) -> QuiltPressing:
         crossings=len(found.crossings),
         clashes=clashes,
         bound=bound,
-        sentences=said,
+        said_blocks=tuple(_say_blocks(design, blocks)),
+        said_joins=MappingProxyType(dict(_say_joins(order, joins))),
         findings=tuple(_findings(order, clashes)),
     )
 
@@ -225,18 +236,45 @@ def _say_block(block: str, count: int, other: int) -> Message:
     return message("sewing.other-way", block=block, count=count, other=other)
 
 
-def _say_joins(order: SewingOrder, joins: Sequence[JoinPressing]) -> Iterator[Message]:
+def _say_joins(order: SewingOrder, joins: Sequence[JoinPressing]) -> Iterator[tuple[int, Message]]:
     ways: dict[int, list[str]] = {}
     for join in joins:
         ways.setdefault(join.part, []).append(join.toward)
     for step in order.steps:
-        found = ways.get(-1 if step.part is None else step.part, [])
+        part = step.part
+        if part is None:
+            continue
+        found = ways.get(part, [])
+        sashes = _by_sashes(order, part, found)
+        if sashes is not None:
+            yield part, message(f"sewing.press-{sashes}-sashes", name=step.name, seams=len(found))
+            continue
         runs = tuple(_run(way, len(list(alike))) for way, alike in groupby(found))
         if len(runs) == 1:
             way = message(f"making.press-way-{found[0]}")
-            yield message("sewing.press-joins", name=step.name, seams=len(found), way=way)
+            yield part, message("sewing.press-joins", name=step.name, seams=len(found), way=way)
         elif runs:
-            yield message("sewing.press-joins-unlike", name=step.name, runs=runs)
+            yield part, message("sewing.press-joins-unlike", name=step.name, runs=runs)
+
+
+def _by_sashes(order: SewingOrder, part: int, ways: Sequence[str]) -> Literal["to", "from"] | None:
+    """Whether all seams of a row between sashes and other pieces go toward the sashes, or all away from them."""
+    sewn = order.parts[part]
+    if not isinstance(sewn, Section) or len(ways) < 2:
+        return None
+    sashes = [_is_sash(order, inner) for inner in sewn.parts]
+    if any(one == other for one, other in pairwise(sashes)):
+        return None
+    toward = {(way in ("right", "down")) == is_sash for way, is_sash in zip(ways, sashes[1:], strict=True)}
+    return None if len(toward) > 1 else "to" if toward.pop() else "from"
+
+
+def _is_sash(order: SewingOrder, part: Assembly) -> bool:
+    """Whether a part is a sash, or a row of sashes and cornerstones."""
+    fillings = [one.index - len(order.blocks) for one in parts_in_order(part) if isinstance(one, Piece)]
+    if isinstance(part, Piece):
+        return fillings[0] >= 0 and order.fillings[fillings[0]].part == "sash"
+    return all(number >= 0 and order.fillings[number].part in _SASHING for number in fillings)
 
 
 def _run(way: str, count: int) -> Message:

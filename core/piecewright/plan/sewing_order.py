@@ -30,6 +30,8 @@ _STOP = Fraction(2)
 """Inches by which a partial seam stops short (common practice, no source)."""
 
 Kind = Literal["row", "column", "section", "center", "border"]
+Sewn = Literal["sides", "ends", "miters"]
+"""Which sides of a border a step sews on: left and right, top and bottom, or all four and their corners."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class SewingStep:
 
     `name` is the part made, `sentence` what to do, `details` the seams one by one where some are partial. `part` is
     the part's place in `SewingOrder.parts`, None for a border. `seams` are so many, each `seam_length` finished; 0
-    where they differ.
+    where they differ. `border` is a border's place from the inside and what of it is sewn on, None for a part.
     """
 
     kind: Kind
@@ -50,6 +52,7 @@ class SewingStep:
     seams: int
     partial: int
     seam_length: Fraction
+    border: tuple[int, Sewn] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,17 +76,27 @@ class SewingOrder:
     findings: tuple[Finding, ...]
 
     @property
+    def seams(self) -> int:
+        """How many seams there are, those of the borders with them."""
+        return self.count.seams + self.border_seams
+
+    @property
+    def length(self) -> Fraction:
+        """How long they are together, finished inches."""
+        return self.count.length + self.border_length
+
+    @property
+    def longest(self) -> Fraction:
+        """How long the longest is, finished inches."""
+        return max([self.count.longest, *(step.seam_length for step in self.steps)])
+
+    @property
     def summary(self) -> Message:
         """How many seams there are, and their length."""
-        seams = self.count.seams + self.border_seams
-        longest = max([self.count.longest, *(step.seam_length for step in self.steps)])
-        length = self.count.length + self.border_length
+        facts: dict[str, Arg] = {"seams": self.seams, "length": self.length, "longest": self.longest}
         if self.count.partial:
-            partial = self.count.partial
-            return message(
-                "sewing.total-partial", seams=seams, length=length, longest=longest, partial=partial
-            )
-        return message("sewing.total", seams=seams, length=length, longest=longest)
+            return message("sewing.total-partial", partial=self.count.partial, **facts)
+        return message("sewing.total", **facts)
 
 
 @stage(keep=16)
@@ -149,6 +162,17 @@ def _findings(laid: Layout, sewn: int) -> Iterator[Finding]:
         yield Finding("sewing.gaps", "note", said, "quilt", message("plan.fill-cells"))
 
 
+def is_slanted(order: SewingOrder, part: Section) -> bool:
+    """Whether a part is the top of slanted rows, a corner triangle at each end."""
+    return _ends_in_corners(part, len(order.blocks), order.fillings)
+
+
+def _ends_in_corners(part: Section, blocks: int, fillings: Sequence[LaidPart]) -> bool:
+    end = part.parts[0]
+    filling = fillings[end.index - blocks] if isinstance(end, Piece) and end.index >= blocks else None
+    return filling is not None and filling.part == "corner-triangle" and filling.row is None
+
+
 class _Names:
     """What the parts of a top are called: rows and columns of the whole, sections numbered as they are made."""
 
@@ -183,10 +207,7 @@ class _Names:
             self._names[id(whole)] = ("center", message("sewing.center"))
 
     def _is_slanted(self, whole: Section) -> bool:
-        """Whether these are slanted rows, a corner triangle at each end."""
-        end = whole.parts[0]
-        filling = self._filling(end) if isinstance(end, Piece) else None
-        return filling is not None and filling.part == "corner-triangle" and filling.row is None
+        return _ends_in_corners(whole, len(self._blocks), self._fillings)
 
     def steps(self) -> Iterator[SewingStep]:
         """A step for every part that is more than a block."""
@@ -247,7 +268,7 @@ class _Names:
             return id(part)
         filling = self._filling(part)
         if filling is not None:
-            return filling.part, filling.fabric, part.box.width, part.box.height
+            return filling.part, filling.fabric, filling.rect.width, filling.rect.height
         placement = self._blocks[part.index].laid.placement
         return placement.block, placement.turn
 
@@ -283,7 +304,7 @@ def _borders(design: Design, laid: Layout) -> Iterator[SewingStep]:
     for number, border in enumerate(design.quilt.borders, 1):
         fabric = design.shelf.fabrics[border.fabric].name
         ends_last = border.first == "sides" or border.corners == "squares"
-        pairs = ("sides", "ends") if ends_last else ("ends", "sides")
+        pairs: tuple[Sewn, ...] = ("sides", "ends") if ends_last else ("ends", "sides")
         for pair in ("miters",) if border.corners == "mitered" else pairs:
             length = height if pair == "sides" else width
             seams = {"miters": 8, "sides": 2, "ends": 2}[pair]
@@ -306,4 +327,5 @@ def _borders(design: Design, laid: Layout) -> Iterator[SewingStep]:
                 seams=seams,
                 partial=0,
                 seam_length=Fraction(0) if pair == "miters" else length,
+                border=(number - 1, pair),
             )

@@ -1,7 +1,6 @@
 """The steps of a making as one calm page: heading, fabrics, every step in a figure and words, the block."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from piecewright.errors import MakingError, PiecewrightError, RecipeError
 from piecewright.geometry.motion import Motion
@@ -11,43 +10,32 @@ from piecewright.making.run import Making, facts
 from piecewright.making.table import Outcome
 from piecewright.model.fabric import Fabric
 from piecewright.render.block_picture import draw_block
+from piecewright.render.cells import (
+    HALF,
+    INDENT,
+    PAGE_WIDTH,
+    SPACE,
+    TALLEST,
+    Cell,
+    cell,
+    draw_cells,
+    fitted_cell,
+)
 from piecewright.render.cloth import Letters, fabric_of, patch_fabrics
-from piecewright.render.layout import Draw, beside, largest, room
-from piecewright.render.marks import number
-from piecewright.render.pen import ClothFill, Pen, Stroke
+from piecewright.render.layout import Draw, beside, largest
+from piecewright.render.pen import ClothFill, Pen
 from piecewright.render.piece_picture import Look
 from piecewright.render.step_figures import Scene, step_figure
-from piecewright.render.style import GAP, GUTTER, HAIR, LEADING, RAW_EDGE, SMALL, TEXT, TITLE
+from piecewright.render.style import GAP, LEADING, RAW_EDGE, SMALL, TEXT, TITLE
 from piecewright.render.typeface import text_width, wrapped
 from piecewright.units.measure import Measure
 from piecewright.words.message import message
-
-PAGE_WIDTH = 7.2  # fits between the margins of US letter and of A4
-_HALF = (PAGE_WIDTH - GUTTER) / 2
-_INDENT = 0.34  # of words and figures beside the number of their step
-_TALLEST = 1.9
-_LEAST_SCALE = 1 / 7  # a smaller figure is given the whole width where that helps
-_SPACE = 0.26  # between rows
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One step, or the finished block, as a place on the page: drawn with its top left at 0, 0."""
-
-    wide: bool
-    height: float
-    draw: Draw
 
 
 def draw_steps(making: Making, fabrics: Letters, pen: Pen, measure: Measure) -> None:
     """Draw the page of a making, its top left at 0, 0 and `PAGE_WIDTH` inches wide."""
     y = _draw_heading(making, fabrics, pen, measure)
-    for row in _rows(step_cells(making, fabrics, measure)):
-        pen.line((0.0, y), (PAGE_WIDTH, y), Stroke(HAIR, 0.006))
-        for column, cell in enumerate(row):
-            with pen.framed(Motion(dx=column * (_HALF + GUTTER), dy=y + _SPACE / 2)):
-                cell.draw(pen)
-        y += max(cell.height for cell in row) + _SPACE
+    draw_cells(pen, step_cells(making, fabrics, measure), y)
 
 
 def step_cells(making: Making, fabrics: Letters, measure: Measure) -> list[Cell]:
@@ -78,27 +66,7 @@ def _step_cell(
         look = Look(fabrics, making.recipe.stack, float(making.names["seam"]), scale)
         return step_figure(Scene(outcome, piles, look, measure))
 
-    narrow, narrow_scale = largest(build, _HALF - _INDENT, _TALLEST)
-    broad, broad_scale = largest(build, PAGE_WIDTH - _INDENT, _TALLEST)
-    wide = narrow_scale < _LEAST_SCALE and broad_scale > 1.2 * narrow_scale
-    return _cell(str(outcome.step_index + 1), outcome.sentence.text(measure), broad if wide else narrow, wide)
-
-
-def _cell(mark: str, words: str, figure: Draw, wide: bool) -> Cell:
-    """A place with a numbered sentence over a figure."""
-    lines = wrapped(words, TEXT, (PAGE_WIDTH if wide else _HALF) - _INDENT)
-    top = TEXT.size + (len(lines) - 1) * TEXT.size * LEADING + 0.15
-    box = room(figure)
-
-    def draw(pen: Pen) -> None:
-        if mark:
-            number(pen, (0.11, TEXT.size * 0.62), mark)
-        for index, line in enumerate(lines):
-            pen.text((_INDENT, TEXT.size * (1 + index * LEADING)), line, TEXT)
-        with pen.framed(Motion(dx=_INDENT - box.left, dy=top - box.top)):
-            figure(pen)
-
-    return Cell(wide, top + box.height, draw)
+    return fitted_cell(str(outcome.step_index + 1), outcome.sentence.text(measure), build)
 
 
 def _block_cell(made: Facts, fabrics: Letters, measure: Measure) -> Cell:
@@ -117,8 +85,8 @@ def _block_cell(made: Facts, fabrics: Letters, measure: Measure) -> Cell:
         return beside([_finished(kind, cloth, scale) for (_, cloth), kind in looks.items()], GAP)
 
     wide = len(looks) > 1
-    figure, _ = largest(build, (PAGE_WIDTH if wide else _HALF) - _INDENT, _TALLEST)
-    return _cell("", words.text(measure), figure, wide)
+    figure, _ = largest(build, (PAGE_WIDTH if wide else HALF) - INDENT, TALLEST)
+    return cell("", words.text(measure), figure, wide)
 
 
 def _finished(kind: Kind, fabrics: tuple[Fabric, ...], scale: float) -> Draw:
@@ -139,7 +107,7 @@ def _draw_heading(making: Making, fabrics: Letters, pen: Pen, measure: Measure) 
         for line in wrapped(words, TEXT, PAGE_WIDTH):
             pen.text((0.0, y), line, TEXT)
             y += TEXT.size * LEADING
-    return _draw_fabrics(making, fabrics, pen, y) + _SPACE
+    return _draw_fabrics(making, fabrics, pen, y) + SPACE
 
 
 def _sizes(making: Making, measure: Measure) -> str:
@@ -170,14 +138,3 @@ def _draw_fabrics(making: Making, fabrics: Letters, pen: Pen, y: float) -> float
         pen.text((x + side * count + 0.08, y + side / 2 + SMALL.size * 0.36), words, SMALL)
         x += width
     return y + side
-
-
-def _rows(cells: list[Cell]) -> list[list[Cell]]:
-    """Narrow places stand two in a row where they follow each other."""
-    rows: list[list[Cell]] = []
-    for cell in cells:
-        if rows and not cell.wide and len(rows[-1]) == 1 and not rows[-1][0].wide:
-            rows[-1].append(cell)
-        else:
-            rows.append([cell])
-    return rows

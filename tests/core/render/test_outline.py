@@ -23,7 +23,9 @@ def _pieces(name: str) -> list[Cloth]:
 
 
 def _polygon(cloth: Cloth) -> Polygon:
-    shapes = [Polygon([(float(x), float(y)) for x, y in patch.seen.points]) for patch in laid_flat(cloth).patches]
+    shapes = [
+        Polygon([(float(x), float(y)) for x, y in patch.seen.points]) for patch in laid_flat(cloth).patches
+    ]
     return unary_union([shape.buffer(1e-9, join_style="mitre") for shape in shapes])
 
 

@@ -16,6 +16,8 @@ SENTENCES = {
     "commands.three-strips": "what three 2 1/2 in strips measure once you have sewn them (6 1/2 if perfect)",
     "commands.three-strips-perfect": "With a perfect seam they measure {perfect}.",
     "commands.pressing": "Which way to press every seam of a recipe, or of a quilt, and where seams clash.",
+    "commands.sewing": "How the top is sewn together: every step with its seams, what to press, the length of it all.",
+    "commands.sewing-svg": "Draw every step into this file.",
     "commands.recipe-or-design": "a recipe (*.recipe.json), the name of one that ships, or a design (*.piecewright)",
     "commands.stretch": "Where cloth stretches and gets thick: bias edges, how long they lie open, and layers.",
     "commands.sizes": "Every finished size of a recipe: its strips, what to cut, what they give and what is left.",

@@ -12,6 +12,7 @@ SENTENCES: dict[str, str] = {
     "sewing.clash": "{one} and {other} lie to one side where they meet on {on}, at {count:crossing|crossings}.",
     "sewing.press-open": "Press {seams:and} open.",
     # the order of sewing
+    "sewing.title": "{name}: how the top is sewn",
     "sewing.center": "the center",
     "sewing.row": "row {number}",
     "sewing.column": "column {number}",
@@ -65,6 +66,8 @@ SENTENCES: dict[str, str] = {
     "sewing.all-other-way": "{block}: press all {count} the other way than its own plan says.",
     "sewing.press-joins": "Press the {seams:~seam|seams} of {name} {way}.",
     "sewing.press-joins-unlike": "Press the seams of {name} in order: {runs:and}.",
+    "sewing.press-to-sashes": "Press the {seams:~seam|seams} of {name} toward the sashing.",
+    "sewing.press-from-sashes": "Press the {seams:~seam|seams} of {name} away from the sashing.",
     "sewing.press-run": "{count} {way}",
     "sewing.not-placed": "{block} lies nowhere in the quilt yet, so it has no neighbors.",
     "sewing.joins-no-crossings": "No seams meet on the joins of blocks.",
