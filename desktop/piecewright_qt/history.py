@@ -16,6 +16,8 @@ from piecewright_qt.theme.tokens import SPACE_TIGHT
 Index = QModelIndex | QPersistentModelIndex
 _NO_INDEX = QModelIndex()
 _LEAST_HIGH = 320
+_FILLS = 1000
+"""The list takes all height there is."""
 
 
 class StepsModel(QAbstractListModel):
@@ -95,7 +97,7 @@ class HistoryDrawer(Drawer):
         self.add_note(
             self.tr("Click a step to go there. What comes after it stays until you do something else.")
         )
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, _FILLS)
 
     def show_values(self, design: Design) -> None:
         """The steps as they are now, the present one in view."""

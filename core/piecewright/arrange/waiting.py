@@ -13,27 +13,10 @@ from piecewright.edit.registry import EditCall, call
 from piecewright.errors import EditError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Placement, Quilt, Turn
+from piecewright.plan.tray import trays
 from piecewright.words.message import Message, message
 
 _TURNS: tuple[Turn, ...] = (0, 90)
-
-
-@dataclass(frozen=True)
-class Tray:
-    """The blocks of one kind on the shelf, counted against the wall in view: made so far, and hanging on it."""
-
-    made: int
-    hanging: int
-
-    @property
-    def to_make(self) -> int:
-        """How many hang that are not made yet."""
-        return max(self.hanging - self.made, 0)
-
-    @property
-    def to_place(self) -> int:
-        """How many are made and do not hang yet."""
-        return max(self.made - self.hanging, 0)
 
 
 @dataclass(frozen=True)
@@ -54,12 +37,6 @@ class Waiting:
         if self.left:
             return message("arrange.hung-some", count=self.hung, left=self.left)
         return message("arrange.hung-all", count=self.hung)
-
-
-def trays(design: Design) -> Mapping[str, Tray]:
-    """Every block of the shelf, by its id and in the shelf's order."""
-    hanging = Counter(one.block for row in design.quilt.rows for one in row.placements)
-    return {block.id: Tray(block.made, hanging[block.id]) for block in design.blocks}
 
 
 def hang_waiting(design: Design) -> Waiting:

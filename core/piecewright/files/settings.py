@@ -23,9 +23,9 @@ class Preferences(msgspec.Struct, frozen=True, omit_defaults=True):
     """What the user likes, as it is at first.
 
     Lengths are shown in `unit`, to the nearest 1/`fraction` (None: exactly); `language` "" is the system's;
-    `text_percent` scales all text; `shortcuts` gives the keys of an action where they are the user's own;
-    `favorites` are recipes by name; `hints_seen` are those not to be shown again; `window` is the window's
-    own note of its place and panels; `new_design` is what new designs begin with, as JSON that
+    `text_percent` scales all text; `rulers` lie along the wall; `shortcuts` gives the keys of an action where they
+    are the user's own; `favorites` are recipes by name; `hints_seen` are those not to be shown again; `window` is the
+    window's own note of its place and panels; `new_design` is what new designs begin with, as JSON that
     files/beginning.py reads.
     """
 
@@ -36,6 +36,7 @@ class Preferences(msgspec.Struct, frozen=True, omit_defaults=True):
     decimal_comma: bool = False
     text_percent: Annotated[int, Meta(ge=50, le=300)] = 100
     left_handed: bool = False
+    rulers: bool = False
     shortcuts: dict[str, str] = {}
     favorites: tuple[str, ...] = ()
     hints_seen: tuple[str, ...] = ()

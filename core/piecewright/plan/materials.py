@@ -30,6 +30,7 @@ from piecewright.plan.roles import RoleChanges
 from piecewright.plan.sets import StripSet
 from piecewright.plan.size import QuiltSize
 from piecewright.plan.stage import stage
+from piecewright.plan.tray import Tray, trays
 from piecewright.plan.workroom import workroom_of
 from piecewright.units.sizes import Finished
 from piecewright.words.message import Message, message
@@ -79,6 +80,17 @@ class Materials:
     missing: int
     findings: tuple[Finding, ...]
     real: RealSize | None = None
+    trays: tuple[Tray, ...] = ()
+
+    @property
+    def made_count(self) -> int:
+        """Blocks that are sewn so far, of all on the shelf."""
+        return sum(tray.made for tray in self.trays)
+
+    @property
+    def to_make(self) -> int:
+        """Blocks on the wall that are not made yet."""
+        return sum(tray.to_make for tray in self.trays)
 
     @property
     def block_count(self) -> int:
@@ -155,6 +167,7 @@ def _materials(design: Design, counted: Account) -> Materials:
         missing=missing,
         findings=tuple(_findings(counted, outside, filling, quilt, missing)),
         real=real_size(room, quilt, laid),
+        trays=tuple(trays(design).values()),
     )
 
 

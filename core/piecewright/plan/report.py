@@ -62,6 +62,8 @@ def materials_report(materials: Materials) -> dict[str, Any]:
         },
         "size": _size_report(materials),
         "blocks": _blocks_report(materials),
+        "made": materials.made_count,
+        "to_make": materials.to_make,
         "batches": [_batch_report(batch) for batch in materials.batches],
         "sets": [_set_report(found, name) for found in sets_in_order(materials)],
         "borders": [_border_report(border, name) for border in materials.borders],

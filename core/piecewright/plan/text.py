@@ -93,6 +93,9 @@ class _Writer:
             yield self._say(message("plan.row-real")), self._say(self.materials.real.sentence)
 
     def _blocks(self) -> Iterator[Line]:
+        if self.materials.made_count:
+            made = message("plan.made-so-far", made=self.materials.made_count, count=self.materials.to_make)
+            yield (self._say(made),)
         for batch in self.materials.batches:
             fabrics = (", ".join(map(self._name, dict.fromkeys(ids))) for _, ids in batch.key.fabrics)
             counts = message(

@@ -126,6 +126,11 @@ class Lister:
 
     def _blocks(self) -> Iterator[Row]:
         yield heading("blocks", translated("Blocks on the wall"), self.materials.block_count)
+        if self.materials.made_count:
+            made, left = self.materials.made_count, self.materials.to_make
+            said = Note(translated("{n} made so far").format(n=made))
+            label = translated("Still to make")
+            yield Row("to-make", "blocks", "line", label, str(left), Amount(left), (said,))
         by_name: dict[str, list[Batch]] = {}
         for batch in self.materials.batches:
             by_name.setdefault(batch.name, []).append(batch)

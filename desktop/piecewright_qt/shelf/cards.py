@@ -1,18 +1,17 @@
 """What the shelf shows of a design: one card a block and one a fabric, plain values that compare."""
 
-from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
-from piecewright.arrange.waiting import Tray
 from piecewright.edit.footprint import placement_at
 from piecewright.edit.registry import Cell, EditCall, call
 from piecewright.making.facts import Facts
 from piecewright.model.block import Block
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
-from piecewright.model.quilt import Placement, Quilt, Row
+from piecewright.model.quilt import Placement
+from piecewright.plan.tray import Tray, placed_counts
 from piecewright.units.sizes import Finished
 from piecewright.words.message import Arg, Message, message
 from piecewright_qt.wall.looks import Look, Looks, looks_of
@@ -122,12 +121,6 @@ def fabric_cards(design: Design) -> list[FabricCard]:
     return [FabricCard(fabric) for fabric in design.fabrics]
 
 
-@lru_cache(maxsize=64)
-def placed_counts(quilt: Quilt) -> Mapping[str, int]:
-    """How often each block lies in an arrangement. Cached, and by row: an edit changes few."""
-    return sum((_counts_of(row) for row in quilt.rows), Counter[str]())
-
-
 def recolorings(
     design: Design, cells: tuple[Cell, ...], fabric: str
 ) -> list[tuple[str, str | None, EditCall]]:
@@ -167,11 +160,6 @@ def faces_of(looks: Looks, block: str, made: Facts) -> tuple[Face, ...]:
         Face(kind, layer, look, _face_word(made, kind, layer) if several else None)
         for look, (kind, layer) in found.items()
     )
-
-
-@lru_cache(maxsize=16384)
-def _counts_of(row: Row) -> Counter[str]:
-    return Counter(placement.block for placement in row.placements)
 
 
 @lru_cache(maxsize=8)

@@ -32,6 +32,8 @@ PICTURE = 72
 FACE = 24
 """The side of a small face: also the least that can be pressed."""
 _NAME_LINES = 2
+_LARGE = 1.3
+"""Type larger than this is large."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ class RowDelegate(QStyledItemDelegate):
         top, color = places.lines.top(), getattr(theme, row.tone) if row.tone else soft
         for line in row.lines:
             space = QRect(places.lines.left(), top, places.lines.width(), 0)
-            top += paint_lines(painter, space, line, kind.small, color, _lines_of(row))
+            top += paint_lines(painter, space, line, kind.small, color, self._lines_of(row))
         if row.star is not None and (
             row.star or option.state & (State.State_MouseOver | State.State_Selected)
         ):
@@ -131,6 +133,10 @@ class RowDelegate(QStyledItemDelegate):
             return True
         return False
 
+    def _lines_of(self, row: RowText) -> int:
+        """What must be noticed may take two lines, and so may all in large type."""
+        return 2 if row.tone or self._dress.scale.text > _LARGE else 1
+
     def _type(self) -> Type:
         return type_of(self._view.font(), self._dress.scale)
 
@@ -140,7 +146,8 @@ class RowDelegate(QStyledItemDelegate):
         star = QRect() if row.star is None else QRect(width - STAR - SPACE_TIGHT, SPACE_TIGHT, STAR, STAR)
         beside = room if star.isNull() else star.left() - left
         named = len(fitted(row.name, QFontMetrics(kind.name), beside, _NAME_LINES)) * kind.name_height
-        said = len(row.lines) * _lines_of(row) * kind.small_height
+        most, metrics = self._lines_of(row), QFontMetrics(kind.small)
+        said = sum(len(fitted(line, metrics, room, most)) for line in row.lines) * kind.small_height
         name, lines = QRect(left, SPACE, beside, named), QRect(left, SPACE + named, room, said)
         faces = _face_places(len(row.looks), QPoint(left, lines.bottom() + 1 + SPACE_TIGHT), room)
         bottom = faces[-1].bottom() if faces else lines.bottom()
@@ -199,8 +206,3 @@ def _face_places(count: int, corner: QPoint, room: int) -> tuple[QRect, ...]:
         QRect(corner.x() + n % across * step, corner.y() + n // across * step, FACE, FACE)
         for n in range(count)
     )
-
-
-def _lines_of(row: RowText) -> int:
-    """What must be noticed may take two lines."""
-    return 2 if row.tone else 1

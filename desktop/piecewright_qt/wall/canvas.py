@@ -109,6 +109,11 @@ class Canvas(QAbstractScrollArea):
         self.tiles.finish()
         self.viewport().update()
 
+    @property
+    def edge(self) -> int:
+        """Device-independent pixels at the view's edges that something else lies on."""
+        return 0
+
     # Zoom and pan ---------------------------------------------------------------------------------------------
 
     @property
@@ -120,7 +125,8 @@ class Canvas(QAbstractScrollArea):
         """Show the whole quilt, and keep doing so while the window or the quilt changes its size."""
         self._fits = True
         size = self.maximumViewportSize()
-        self._see(fitting(self.scene.whole, size.width(), size.height(), _MARGIN, self.camera.ratio))
+        margin = _MARGIN + self.edge
+        self._see(fitting(self.scene.whole, size.width(), size.height(), margin, self.camera.ratio))
 
     def zoom_100(self) -> None:
         """Show cloth at its true size."""
@@ -147,7 +153,8 @@ class Canvas(QAbstractScrollArea):
 
     def reveal(self, rect: QRectF) -> None:
         """Pan just as far as a rectangle of the view needs to be seen."""
-        view = QRectF(self.viewport().rect()).adjusted(_NEAR, _NEAR, -_NEAR, -_NEAR)
+        near = _NEAR + self.edge
+        view = QRectF(self.viewport().rect()).adjusted(near, near, -_NEAR, -_NEAR)
         across = min(0.0, view.right() - rect.right()) or max(0.0, view.left() - rect.left())
         down = min(0.0, view.bottom() - rect.bottom()) or max(0.0, view.top() - rect.top())
         if across or down:

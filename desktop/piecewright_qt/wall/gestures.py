@@ -198,6 +198,8 @@ def begin(wall: "WallView", button: Qt.MouseButton, point: QPointF, keys: Keys) 
     if wall.hand.carrying is not None:
         wall.hand.aim(point, keys)
         return HandClick(wall)
+    if wall.measuring.is_on:
+        return wall.measuring.press(point, keys)
     wall.set_cursor_cell(Cell(*wall.scene.cell(wall.camera.inches(point))))
     return Press(wall, point, keys)
 

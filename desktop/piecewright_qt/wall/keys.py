@@ -37,6 +37,8 @@ class WallKeys:
     def press(self, event: QKeyEvent) -> bool:
         """Do what a key means here. False where it means nothing."""
         key, held = Key(event.key()), event.modifiers()
+        if self._wall.measuring.is_on and self._wall.measuring.key(event):
+            return True
         if key == Key.Key_Escape:
             return self._wall.escape()
         if key in _ARROWS:

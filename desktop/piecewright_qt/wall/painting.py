@@ -56,6 +56,8 @@ class Painting:
             marks.band(wall.camera.rect(wall.band))
         if wall.hand.carrying is not None:
             self._paint_carried(painter, marks, wall.hand.carrying)
+        wall.measuring.paint(marks)
+        wall.rulers.paint(painter, area)
 
     def cursor_rect(self) -> QRectF:
         """The cell that the keys are at, or the block on it."""

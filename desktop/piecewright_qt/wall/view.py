@@ -36,8 +36,10 @@ from piecewright_qt.wall.hand import Hand
 from piecewright_qt.wall.items import Item, Items
 from piecewright_qt.wall.keys import WallKeys
 from piecewright_qt.wall.loads import ShelfLoad
+from piecewright_qt.wall.measuring import Measuring
 from piecewright_qt.wall.menu import wall_menu
 from piecewright_qt.wall.painting import Painting
+from piecewright_qt.wall.rulers import Rulers
 from piecewright_qt.wall.scene import Scene, room_near
 from piecewright_qt.wall.selection import Selection, alike, all_cells
 
@@ -63,6 +65,8 @@ class WallView(Canvas):
         self.shows_cursor = False
         self.space_held = False
         self.drops = Drops(self)
+        self.measuring = Measuring(self)
+        self.rulers = Rulers(self)
         self._items: Items | None = None
         self._keys = WallKeys(self)
         self.hand = Hand(self)
@@ -171,6 +175,29 @@ class WallView(Canvas):
         load = ShelfLoad(self.still.design, Placement(0, block, kind=kind, layer=layer))
         self.hand.hold(load, room_near(self.still, load.columns, load.rows, self.cursor_cell))
 
+    @property
+    def edge(self) -> int:
+        """The breadth of the rulers."""
+        return self.rulers.breadth
+
+    def set_look(self) -> None:
+        """Other colors, other type, rulers shown or not."""
+        super().set_look()
+        self._arrange()
+
+    def toggle_rulers(self) -> None:
+        """Show the rulers, or hide them; kept with what the user prefers."""
+        self.look.prefer(rulers=not self.look.preferences.rulers)
+
+    def measure(self) -> None:
+        """Begin to measure, or be done."""
+        self.measuring.toggle()
+
+    def measuring_changed(self) -> None:
+        """Measuring began or ended: the pointer says so."""
+        self.viewport().update()
+        self._dress_pointer()
+
     def escape(self) -> bool:
         """Give up a gesture, put back what is in hand, or else select nothing. False where there was nothing to do."""
         gesture, self.gesture = self.gesture, None
@@ -232,11 +259,14 @@ class WallView(Canvas):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Go on with the gesture, move what is in hand, or tell what lies here."""
         self._pointer, self._held = event.position(), event.modifiers()
+        self.rulers.follow(event.position())
         if self.gesture is not None:
             self.gesture.move(event.position(), event.modifiers())
             self._dress_pointer()
         elif self.hand.carrying is not None:
             self.hand.aim(event.position(), event.modifiers())
+        elif self.measuring.is_on:
+            self.measuring.hover(event.position(), event.modifiers())
         else:
             self.describe_pointer()
 
@@ -299,6 +329,7 @@ class WallView(Canvas):
         """Nothing is under the pointer any more."""
         super().leaveEvent(event)
         self._pointer = QPointF(-1, -1)
+        self.rulers.follow(None)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: N802 - Qt's name
         """What can be done with what is selected, or with the block under the pointer."""
@@ -392,7 +423,8 @@ class WallView(Canvas):
         """The pointer's shape says what a press would do."""
         shapes = Qt.CursorShape
         grabbing = self.gesture is not None and (self.hand.carrying is not None or self.space_held)
-        open_or_not = shapes.OpenHandCursor if self.space_held else shapes.ArrowCursor
+        free = shapes.CrossCursor if self.measuring.is_on else shapes.ArrowCursor
+        open_or_not = shapes.OpenHandCursor if self.space_held else free
         shape = shapes.ClosedHandCursor if grabbing else open_or_not
         if self.viewport().cursor().shape() != shape:
             self.viewport().setCursor(shape)

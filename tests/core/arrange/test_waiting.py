@@ -4,7 +4,7 @@ from collections import Counter
 
 from hypothesis import given, settings
 
-from piecewright.arrange.waiting import Tray, hang_waiting, trays
+from piecewright.arrange.waiting import hang_waiting
 from piecewright.edit.blocks import set_made
 from piecewright.edit.facts_of import facts_of
 from piecewright.edit.footprint import all_laid
@@ -12,6 +12,9 @@ from piecewright.edit.registry import apply
 from piecewright.errors import MakingError, RecipeError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Placement
+from piecewright.plan.materials import materials
+from piecewright.plan.text import materials_text
+from piecewright.plan.tray import Tray, trays
 from tests.core.edit.quilts import FOUR_PATCH, MIDDLE, OTHER, RAILS, THIRDS, drawn, laid
 from tests.core.strategies import cells_under, designs
 
@@ -114,3 +117,13 @@ def test_small_blocks_find_the_gap_between_others() -> None:
     assert drawn(after) == ("rfo.m-", "....--")
     assert FOUR_PATCH in after.quilt.blocks
     assert MIDDLE in after.quilt.blocks
+
+
+def test_the_materials_say_how_many_are_still_to_make_and_count_cloth_for_all() -> None:
+    none = laid("rro...")
+    some = materials(made(none, b11=1, b13=4))
+    assert (some.made_count, some.to_make) == (5, 2)
+    assert materials(none).to_make == 3
+    assert some.cloth == materials(none).cloth
+    assert "5 made so far, 2 still to make" in materials_text(some)
+    assert "made so far" not in materials_text(materials(none))

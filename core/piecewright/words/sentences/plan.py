@@ -16,6 +16,7 @@ SENTENCES: dict[str, str] = {
     "plan.real-size-unlike": "{least} to {most} with your seam, row by row",
     "plan.real-size-not": "{block} can not be sewn with your seam",
     # batches and sets
+    "plan.made-so-far": "{made} made so far, {count} still to make; the cloth below is for all of them.",
     "plan.batch-why": "{batches:batch|batches} of {per_batch:block|blocks} = {made:block|blocks}; {blocks} "
     "on the wall, {over} over.",
     "plan.batch-why-single": "{blocks} on the wall, sewn one by one.",
