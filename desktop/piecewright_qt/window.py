@@ -447,6 +447,7 @@ class Window(QMainWindow):
             signal.connect(self.refresh)
         self.document.refused.connect(self._say_refused)
         self.materials.panel.pointed.connect(self.show_on_wall)
+        self.materials.panel.keep.went_over.connect(lambda text: self.show_status(text, "warn"))
         self.wall.selection.changed.connect(self.refresh)
         self.wall.zoom_changed.connect(self.bar.show_percent)
         self.wall.status_changed.connect(self.show_status)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from piecewright.edit.registry import EditCall, apply
 from piecewright.errors import Finding
 from piecewright.model.design import Design
+from piecewright.model.forms import STRIPS, Form, form_size
 from piecewright.plan.cloth import cloth
 from piecewright.plan.materials import Materials, fabric_name, materials
 from piecewright.plan.stash_first import StripOnHand, taken_from, uses_left
@@ -90,3 +91,35 @@ def first_over(design: Design, calls: Iterable[EditCall], have: OnHandCloth) -> 
             return Step(index, call, found)
         before = after
     return None
+
+
+def on_hand_of(design: Design) -> OnHandCloth:
+    """What the fabrics say is on hand: pieces of cloth as wide as the bolt, and strips by their shortest length.
+
+    A fabric with other cloth on hand, such as quarters, is not kept to: only a plan of the cutting can tell.
+    """
+    whole: dict[str, Fraction] = {}
+    strips: list[StripOnHand] = []
+    for fabric in design.fabrics:
+        held = [form for form in fabric.forms if form.count is not None]
+        usable = fabric.width or design.settings.usable
+        if not held or not all(_is_kept_to(form, usable) for form in held):
+            continue
+        sizes = [(form, *form_size(form, usable)) for form in held]
+        whole[fabric.id] = sum(
+            (length * (form.count or 0) for form, _, length in sizes if form.kind == "bolt" and length),
+            Fraction(0),
+        )
+        strips += [
+            StripOnHand(fabric=fabric.id, width=length, length=width, count=form.count or 0)
+            for form, width, length in sizes
+            if form.kind in STRIPS and length
+        ]
+    return OnHandCloth(whole, tuple(strips))
+
+
+def _is_kept_to(form: Form, usable: Fraction) -> bool:
+    """Whether cloth on hand is of the kinds that materials count: whole widths, and strips across."""
+    if form.kind == "bolt":
+        return form.width is None or form.width >= usable
+    return form.kind in STRIPS and not form.lengthwise

@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.materials.alerts import Alerts
+from piecewright_qt.materials.change_rows import ChangeLister
 from piecewright_qt.materials.head import MaterialsHead
+from piecewright_qt.materials.keep_box import KeepBox
 from piecewright_qt.materials.list_view import MaterialsList
 from piecewright_qt.materials.lister import Lister
 from piecewright_qt.materials.rows import Comparison, compared
@@ -29,11 +31,14 @@ class MaterialsPanel(QWidget):
         self._replan = replan
         self._look = look
         self._lister = Lister()
+        self._changes = ChangeLister()
         self.head = MaterialsHead(look)
         self.alerts = Alerts(look)
+        self.keep = KeepBox(document, replan, look)
         self.list = MaterialsList(look, document.pictures)
         self.list.rows.terms = lambda row: terms_of(document.shown, row, look.measure)
         self.list.pointed.connect(self.pointed)
+        self.list.rows.folded.add("changes")
         self.list.setAccessibleName(self.tr("Materials, line by line"))
         self.list.setAccessibleDescription(
             self.tr("Enter shows the sum behind a number, on a term of it its blocks, or folds a section.")
@@ -45,6 +50,7 @@ class MaterialsPanel(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.head)
+        column.addWidget(self.keep)
         column.addWidget(self.alerts)
         column.addWidget(self.list, 1)
         self.head.resize_asked.connect(self.resize_asked)
@@ -67,7 +73,10 @@ class MaterialsPanel(QWidget):
         if len(loud) == len(self.alerts.said):  # all of them are said above the list
             quiet = tuple(row for row in comparison.rows if row.section != "errors")
             comparison = Comparison(quiet, comparison.marks)
+        changed = self._changes.rows(replan.before, replan.shown, measure, tried=replan.is_preview)
+        comparison = Comparison((*changed, *comparison.rows), comparison.marks)
         self.list.show_rows(comparison, self._document.shown.shelf.fabrics)
+        self.keep.refresh()
 
     def _behind(self) -> str:
         return self.tr(

@@ -15,7 +15,7 @@ Kind = Literal["heading", "group", "line", "finding", "term"]
 Tone = Literal["", "warn", "error"]
 Unit = Literal["count", "yards", "length", "money"]
 Section = Literal[
-    "errors", "findings", "blocks", "sets", "strips", "cloth", "between", "round", "bias", "notes"
+    "changes", "errors", "findings", "blocks", "sets", "strips", "cloth", "between", "round", "bias", "notes"
 ]
 
 

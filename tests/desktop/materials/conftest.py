@@ -43,6 +43,11 @@ class Place:
         """What the list shows."""
         return self.list.rows.rows
 
+    @property
+    def plan_rows(self) -> tuple[Row, ...]:
+        """The same without what the last step changed."""
+        return tuple(row for row in self.rows if row.section != "changes")
+
     def row(self, label: str, section: str = "") -> Row:
         """The shown row of this label."""
         return next(row for row in self.rows if row.label == label and section in ("", row.section))

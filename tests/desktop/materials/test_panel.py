@@ -40,7 +40,7 @@ def is_behind(replan: Replan) -> bool:
 
 def shows(place: Place, design: Design) -> bool:
     """Whether the list is that of a design, apart from what is gone."""
-    return [row for row in place.rows if not row.gone] == [
+    return [row for row in place.plan_rows if not row.gone] == [
         row for row in rows(materials(design), place.look.measure) if row.section != "errors"
     ]
 
@@ -184,7 +184,7 @@ def test_a_fault_in_the_plan_keeps_the_last_numbers_and_says_so(
     set_up: SetUp, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
     place = set_up(two_colorings())
-    kept = place.rows
+    kept = place.plan_rows
 
     def broken(design: Design) -> Materials:
         raise ZeroDivisionError("a fault put in on purpose")
@@ -192,7 +192,7 @@ def test_a_fault_in_the_plan_keeps_the_last_numbers_and_says_so(
     with caplog.at_level(logging.ERROR), monkeypatch.context() as patch:
         patch.setattr(PLAN, broken)
         place.document.preview(without_first())
-        assert place.rows == kept
+        assert place.plan_rows == kept
         assert is_behind(place.replan)
         assert "could not be worked out" in place.column.panel.alerts.said[0]
         place.document.drop_preview()
@@ -200,7 +200,7 @@ def test_a_fault_in_the_plan_keeps_the_last_numbers_and_says_so(
         assert not place.column.panel.alerts.isVisible()
         place.document.perform(without_first())
         assert is_behind(place.replan)
-        assert [row for row in place.rows if not row.gone] == list(kept)
+        assert [row for row in place.plan_rows if not row.gone] == list(kept)
     assert "a fault put in on purpose" in caplog.text
     place.document.undo()
     assert not is_behind(place.replan)
