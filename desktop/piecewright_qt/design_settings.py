@@ -54,6 +54,7 @@ class SettingsDrawer(TradeDrawer):
             self._build_seam()
         with self.fold("cloth", self.tr("Your cloth"), is_open=True):
             self.add_setting("settings.usable", self.tr("Usable width"))
+            self.add_setting("settings.oversize", self.tr("Cut what has bias larger by"))
         with self.fold("truing", self.tr("Truing of strip sets")):
             self.add_setting("settings.trim_first", self.tr("Cut off the first end"))
             self.add_setting("settings.trim_again", self.tr("Cut off again"))

@@ -167,6 +167,7 @@ _KEYS: Mapping[str, str] = {
     "Settings.country": "Whose mattresses and packages of batting are meant.",
     "Settings.drop": "What hangs over each side and the foot of a bed.",
     "Settings.tuck": "What goes under the pillows.",
+    "Settings.oversize": "Added to the squares that pieces with bias edges are cut from, to be trimmed once sewn.",
     "Shrinkage.cloth": "Percent that cloth loses in length when it is washed before it is cut.",
     "Shrinkage.batting": "Percent that batting loses when it is washed before it is laid in.",
     "Shrinkage.take_up": "Percent that quilting and the first wash take of the quilt.",

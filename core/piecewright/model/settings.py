@@ -76,7 +76,8 @@ class Settings(Value, frozen=True):
     names a rounding; `margin` is added to each length of yardage before rounding.
     `lengths` names the rounding up of sizes that may well be larger: backing, batting, the square of a bias
     binding. `country` says whose mattresses and packages are meant; `drop` hangs over each side and the foot of
-    a bed, `tuck` goes under its pillows.
+    a bed, `tuck` goes under its pillows. `oversize` is added to the squares that pieces with edges off the thread are
+    cut from, to be trimmed once sewn; strips are cut exactly.
     """
 
     seam: Fraction = Fraction(1, 4)
@@ -94,6 +95,7 @@ class Settings(Value, frozen=True):
     country: Country = "us"
     drop: Fraction = Fraction(12)
     tuck: Fraction = Fraction(0)
+    oversize: Fraction = Fraction(0)
 
     def __post_init__(self) -> None:
         check_positive(self.seam, "seam allowance", WIDEST_SEAM)
@@ -106,6 +108,7 @@ class Settings(Value, frozen=True):
         check_not_negative(self.margin, "yardage margin")
         check_not_negative(self.drop, "drop of a bed quilt")
         check_not_negative(self.tuck, "pillow tuck of a bed quilt")
+        check_not_negative(self.oversize, "oversize of what has bias", MOST_OFF)
         check_text(self.currency)
         check_count(len(self.currency), "letters of the currency", 0, LONGEST_CURRENCY)
 

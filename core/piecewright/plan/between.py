@@ -353,7 +353,7 @@ def triangle_plan(
     finished = Finished(whole, whole) if half else Finished(whole, whole / 2)
     code = "plan.part-why-half" if half else "plan.part-why-quarter"
     why = message(code, size=whole, least=least, cut=Cut(square, square))
-    return PartPlan(part, fabric, 1, finished, Cut(square, square), 2 if half else 4, why)
+    return PartPlan(part, fabric, 1, finished, Cut(square, square), 2 if half else 4, why, trim=least)
 
 
 def _pointed(seam: Fraction) -> float:

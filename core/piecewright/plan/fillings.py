@@ -30,11 +30,20 @@ class Fillings:
     findings: tuple[Finding, ...]
 
 
-def fillings(room: Workroom, quilt: Quilt, laid: Layout, borders: tuple[BorderPlan, ...]) -> Fillings:
-    """The fillings of an arrangement laid out, its borders planned."""
+def fillings(
+    room: Workroom,
+    quilt: Quilt,
+    laid: Layout,
+    borders: tuple[BorderPlan, ...],
+    oversize: Fraction = Fraction(0),
+) -> Fillings:
+    """The fillings of an arrangement laid out, its borders planned; what has bias is cut larger by `oversize`."""
     seam = room.settings.seam
     gaps = tuple(_gap_plans(laid, seam))
-    fixed = between(quilt.frame, quilt.triangles, seam, laid.center.x, laid.center.y).plans
+    triangles = (
+        quilt.triangles.changed(spare=quilt.triangles.spare + oversize) if oversize else quilt.triangles
+    )
+    fixed = between(quilt.frame, triangles, seam, laid.center.x, laid.center.y).plans
     found = _fillings(room, fixed, gaps, borders)
     unfit = tuple(_unfit(room, quilt))
     return Fillings(found.plans, found.asks, found.joined, (*found.findings, *unfit)) if unfit else found

@@ -143,7 +143,7 @@ def _materials(design: Design, counted: Account) -> Materials:
     laid = lay_out(room, quilt, settings.seam)
     size = laid.size
     outside = _round(quilt, design, size)
-    filling = fillings(room, quilt, laid, outside.borders)
+    filling = fillings(room, quilt, laid, outside.borders, settings.oversize)
     counted = also_asked(with_borders(room, counted, quilt, size.center), filling.asks)
     missing = laid.missing
     return Materials(

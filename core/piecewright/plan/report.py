@@ -233,6 +233,7 @@ def _part_report(part: PartPlan, name: Names) -> dict[str, Any]:
         "count": part.count,
         "finished": {"width": float(finished.width), "height": float(finished.height)},
         "cut": {"count": part.cuts, "size": _size(part.cut), "yields": part.yields},
+        "trim": part.trim,
         "why": str(part.why),
     }
 

@@ -113,6 +113,7 @@ TRADE_SETTINGS: tuple[TradeSetting, ...] = (
     TradeSetting("settings", "country", _words(*get_args(Country)), closed=True),
     TradeSetting("settings", "drop", _inches("10", "12", ("13", _CHART), "21")),
     TradeSetting("settings", "tuck", _inches("0", "10", "11", "15")),
+    TradeSetting("settings", "oversize", _inches("0", "1/8", "1/4", "1/2", "1")),
     TradeSetting(
         "binding",
         "width",

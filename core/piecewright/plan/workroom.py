@@ -34,6 +34,7 @@ _BUYING = (
     "country",
     "drop",
     "tuck",
+    "oversize",
 )
 """Settings that tell how cloth is bought, and what goes round the quilt: no block is sewn by them."""
 _ANY_ID = 10**9

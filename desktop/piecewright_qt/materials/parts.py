@@ -43,6 +43,7 @@ def back_rows(lister: "Lister") -> Iterator[Row]:
 
 def _part(lister: "Lister", section: Section, part: PartPlan, place: int) -> Row:
     size = lister.say("plan.size", size=part.finished)
+    trimmed = () if part.trim is None else (Note(lister.say("plan.part-trim", least=part.trim)),)
     return Row(
         ("part", part.part, part.fabric, part.finished, part.where, place),
         section,
@@ -50,7 +51,7 @@ def _part(lister: "Lister", section: Section, part: PartPlan, place: int) -> Row
         _names()[part.part],
         str(part.count),
         Amount(part.count),
-        (Note(lister.name(part.fabric)), Note(size), Note(cut_said(part).text(lister.measure))),
+        (Note(lister.name(part.fabric)), Note(size), Note(cut_said(part).text(lister.measure)), *trimmed),
         part.why,
         (part.fabric,),
         alike=(part.part, part.fabric, part.where),

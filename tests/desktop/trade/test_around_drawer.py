@@ -100,7 +100,7 @@ def test_a_pieced_border_says_what_makes_it_come_out_and_does_it(
     pieced = materials(drawer.document.design).borders[1]
     assert pieced.side_run is not None
     assert pieced.end_run is not None
-    assert (pieced.side_run.coping, pieced.end_run.coping) == (0, 0)
+    assert pieced.side_run.coping == pieced.end_run.coping == 0
     assert "Whole pieces fill all four sides." in drawer.rows[1].note.text()
 
 

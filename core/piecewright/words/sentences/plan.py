@@ -66,14 +66,15 @@ SENTENCES: dict[str, str] = {
     "plan.part-why": "{size}, {cut}.",
     "plan.part-why-trimmed": "{size}, {cut}: the slanted ends are trimmed with the edge of the quilt.",
     "plan.part-why-half": "Short sides of {size} finished: squares of {least} at least, {cut}, cut once from corner to "
-    "corner; the short sides lie on straight grain.",
+    "corner, and trimmed to {least} once sewn on; the short sides lie on straight grain.",
     "plan.part-why-quarter": "A long side of {size} finished: squares of {least} at least, {cut}, cut twice from "
-    "corner to corner; the long side lies on straight grain.",
+    "corner to corner, and trimmed to {least} once sewn on; the long side lies on straight grain.",
     "plan.border-unfit": 'Border {number}: "{block}" is {size} as it lies there, not {wanted}.',
     "plan.border-refit": "Choose the block for the border once more; it then takes its width.",
     "plan.unchosen-triangles": "fabric of the setting triangles, not chosen yet",
     "plan.heading-parts": "Between and round the blocks",
     "plan.part-cut": "{count} of {cut}",
+    "plan.part-trim": "trimmed to {least} unfinished",
     "plan.part-cut-half": "{count:square|squares} of {cut}, cut once from corner to corner",
     "plan.part-cut-quarter": "{count:square|squares} of {cut}, cut twice from corner to corner",
     "plan.part-sash": "for sashing",

@@ -35,6 +35,8 @@ SENTENCES: dict[str, str] = {
     "trade.changes-settings-drop": "What hangs over both sides and the foot of a bed: the size of a quilt "
     "for it.",
     "trade.changes-settings-tuck": "What goes under the pillows: the length of a quilt for a bed.",
+    "trade.changes-settings-oversize": "Added to the squares that setting triangles are cut from, to be trimmed "
+    "once sewn; strips are cut exactly.",
     "trade.changes-binding-width": "How wide binding is cut: its cloth, and what a diagonal join takes.",
     "trade.changes-binding-cut": "Straight strips, or one strip on the bias from a square, which goes "
     "round curves.",
