@@ -32,7 +32,7 @@ class PartPlan:
 
     `finished` is what is seen of each, of a triangle the box round it; `cut` is the piece that leaves the ruler, of
     which `yields` parts are made: 1, or 2 or 4 triangles of a square. `where` says which border they belong to, 0 for
-    the center. `trim` is the side on straight grain that a triangle is trimmed to once it is sewn on, allowances counted.
+    the center. `trim` is the side on straight grain that a triangle is trimmed to once sewn on, allowances counted.
     """
 
     part: Part
