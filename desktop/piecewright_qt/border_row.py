@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal, cast
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QToolButton, QVBoxLayout, QWidget
 
 from piecewright.edit.registry import call
 from piecewright.model.quilt import Border, Turn
@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 _WIDTHS = tuple(Fraction(n, 2) for n in (1, 2, 3, 4, 5, 6, 8, 10, 12))
 _LENGTHS = tuple(map(Fraction, (1, 2, 3, 4, 6)))
 _SPARES = (Fraction(1), Fraction(2), Fraction(4))
+_LARGE = 1.3
+"""The scale of text from which no two fields stand side by side."""
 _TURNS: tuple[Turn, ...] = (0, 90, 180, 270)
 _CLOTH, _PIECES, _BLOCKS = "cloth", "pieces", "blocks"
 
@@ -180,7 +182,7 @@ class BorderRow(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, SPACE)
         column.setSpacing(SPACE_TIGHT)
-        top = QHBoxLayout()
+        top = self._pair()
         top.addWidget(self.fabric, 1)
         buttons = self._buttons(count)
         top.addLayout(buttons)
@@ -195,7 +197,7 @@ class BorderRow(QWidget):
             (self.corners,),
             (self.corner, self.spare),
         ):
-            both = QHBoxLayout()
+            both = self._pair()
             for field in pair:
                 both.addWidget(field, 1)
             column.addLayout(both)
@@ -204,9 +206,15 @@ class BorderRow(QWidget):
         column.addWidget(self.note)
         column.addWidget(self.inside)
 
+    def _pair(self) -> QBoxLayout:
+        """Side by side, or with large text one below the other."""
+        large = self._drawer.look.scale.text > _LARGE
+        return QBoxLayout(QBoxLayout.Direction.TopToBottom if large else QBoxLayout.Direction.LeftToRight)
+
     def _buttons(self, count: int) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(0)
+        row.addStretch(1)
         for drawing, what, usable, run in (
             ("up", _say("farther in"), self._index > 0, self._inwards),
             ("down", _say("farther out"), self._index < count - 1, self._outwards),

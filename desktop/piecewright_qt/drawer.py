@@ -131,7 +131,7 @@ class Drawer(QWidget):
     def fold(self, name: str, title: str, *, is_open: bool = False) -> Iterator[None]:
         """What is added meanwhile goes under a heading that folds; how it was left is kept over `rebuild`."""
         head, inside = FoldButton(title, self.look), QWidget()
-        head.row.setContentsMargins(0, SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        head.row.setContentsMargins(SPACE_TIGHT, SPACE_TIGHT, SPACE, SPACE_TIGHT)
         head.setChecked(self._unfolded.setdefault(name, is_open))
         head.dress()
         outer, self.body = self.body, QVBoxLayout(inside)

@@ -150,4 +150,6 @@ def test_a_block_that_can_not_be_sewn_so_is_named() -> None:
     design = alone("basket-weave-of-rails", Fraction(1, 2))
     found = real(design)
     assert found.least is None
-    assert str(found.sentence) == "Block 30 can not be sewn with your seam"
+    assert str(found.sentence) == (
+        "Block 30 does not come together with your seam: on the Sewing table it is told where"
+    )

@@ -14,7 +14,7 @@ SENTENCES: dict[str, str] = {
     "plan.row-real": "sewn top with your seam",
     "plan.real-size": "{size} with your seam",
     "plan.real-size-unlike": "{least} to {most} with your seam, row by row",
-    "plan.real-size-not": "{block} can not be sewn with your seam",
+    "plan.real-size-not": "{block} does not come together with your seam: on the Sewing table it is told where",
     # batches and sets
     "plan.made-so-far": "{made} made so far, {count} still to make; the cloth below is for all of them.",
     "plan.batch-why": "{batches:batch|batches} of {per_batch:block|blocks} = {made:block|blocks}; {blocks} "
