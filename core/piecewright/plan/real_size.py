@@ -122,15 +122,23 @@ def _straight(shrunk: _Shrunk, laid: Layout) -> tuple[list[Number], list[Number]
     lattice, sashes = laid.lattice, _sashes(laid)
     rows: list[Number] = [sashes[0] * shrunk.lost] * lattice.rows
     columns: list[Number] = [sashes[1] * shrunk.lost] * lattice.columns
-    for (column, row, wide, high), (across, down) in _pieces(shrunk, laid):
-        for at in range(row, min(row + high, lattice.rows)):
-            rows[at] += across
-        for at in range(column, min(column + wide, lattice.columns)):
-            columns[at] += down
+    for (across, down), cells in _pieces(shrunk, laid):
+        _lose(rows, across, cells[:, 1], cells[:, 3])
+        _lose(columns, down, cells[:, 0], cells[:, 2])
     there = laid.covered() > 0
     if laid.coping is not None:
         there[:] = True
     return _told(rows, there), _told(columns, there.T)
+
+
+def _lose(lines: list[Number], lost: Number, first: NDArray[np.int64], count: NDArray[np.int64]) -> None:
+    """Take from each row, or column, what pieces lose that begin in `first` and reach over `count` of them."""
+    most = len(lines)
+    begun = np.bincount(first, minlength=most + 1)
+    ended = np.bincount(np.minimum(first + count, most), minlength=most + 1)
+    for at, pieces in enumerate((begun - ended).cumsum()[:most].tolist()):
+        if pieces:
+            lines[at] += pieces * lost
 
 
 def _told(lost: list[Number], there: NDArray[np.bool_]) -> list[Number]:
@@ -140,13 +148,15 @@ def _told(lost: list[Number], there: NDArray[np.bool_]) -> list[Number]:
     return [lost[at] for at in np.flatnonzero(chosen).tolist()]
 
 
-def _pieces(shrunk: _Shrunk, laid: Layout) -> Iterator[tuple[tuple[int, int, int, int], Pair]]:
-    """Blocks and coping strips: the cells they cover, and what they lose across and down."""
-    for block in laid.blocks:
-        yield block.laid[:4], shrunk.of(block.laid.placement)
-    if laid.coping is not None:
-        for cells in laid.gap_cells:
-            yield cells, (shrunk.lost, shrunk.lost)
+def _pieces(shrunk: _Shrunk, laid: Layout) -> Iterator[tuple[Pair, NDArray[np.int64]]]:
+    """What blocks and coping strips lose across and down, and the cells of all that lose as much (n x 4)."""
+    alike: dict[Pair, list[int]] = {}
+    for number, block in enumerate(laid.blocks):
+        alike.setdefault(shrunk.of(block.laid.placement), []).append(number)
+    for lost, numbers in alike.items():
+        yield lost, laid.cells[numbers]
+    if laid.coping is not None and laid.gap_cells:
+        yield (shrunk.lost, shrunk.lost), np.array(laid.gap_cells, np.int64)
 
 
 def _sashes(laid: Layout) -> tuple[int, int]:

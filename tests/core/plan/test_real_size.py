@@ -18,6 +18,7 @@ from piecewright.model.settings import PERFECT_STRIPS, Settings
 from piecewright.plan.materials import materials
 from piecewright.plan.real_size import RealSize
 from piecewright.units.sizes import Unfinished
+from tests.core.files.random_designs import designs
 from tests.core.plan.samples import BLOCK, BOLT, of_recipe, rails
 
 LOST = st.integers(-6, 6).filter(bool).map(lambda parts: Fraction(parts, 64))
@@ -153,3 +154,17 @@ def test_a_block_that_can_not_be_sewn_so_is_named() -> None:
     assert str(found.sentence) == (
         "Block 30 does not come together with your seam: on the Sewing table it is told where"
     )
+
+
+@given(design=designs(), lost=LOST)
+@settings(max_examples=60)
+def test_every_design_has_an_answer_and_the_nominal_numbers_stay(design: Design, lost: Fraction) -> None:
+    perfect = design.changed(settings=design.settings.changed(three_strips=PERFECT_STRIPS))
+    other = perfect.changed(settings=perfect.settings.changed(three_strips=PERFECT_STRIPS - 2 * lost))
+    before, after = materials(perfect), materials(other)
+    assert before.real is None
+    assert (after.size, after.cloth) == (before.size, before.cloth)
+    assert (after.real is None) == (not other.quilt.rows)
+    if after.real is not None and after.real.least is not None and after.real.most is not None:
+        assert float(after.real.least.width) <= float(after.real.most.width)
+        assert float(after.real.least.height) <= float(after.real.most.height)
