@@ -41,7 +41,7 @@ from piecewright_qt.theme.tokens import SPACE
 
 _NEW = "f0"
 """The id of a fabric that the design has not yet."""
-_FIELDS = ("name", "color", "print", "picture", "price", "width", "note")
+_FIELDS = ("name", "color", "print", "picture", "price", "width", "note", "forms")
 
 
 class FabricEditor(QWidget):

@@ -1,12 +1,12 @@
 """The fields of a fabric: what can be said of it, and which of that its print or photo leaves to say."""
 
 from fractions import Fraction
+from typing import Literal
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSpinBox, QToolButton, QVBoxLayout, QWidget
 
 from piecewright.model.fabric import MOST_INKS, Fabric, Print, PrintKind
-from piecewright.model.forms import Form
 from piecewright.render.tint import mix
 from piecewright.units.measure import Measure
 from piecewright_qt.look import Look
@@ -20,6 +20,7 @@ from piecewright_qt.shelf.fields import (
     TextField,
     shrink,
 )
+from piecewright_qt.shelf.forms_field import FormsField
 from piecewright_qt.shelf.page import note_label
 from piecewright_qt.shelf.pictures import Pictures
 from piecewright_qt.shelf.swatch import Swatch
@@ -40,7 +41,8 @@ class FabricForm(QWidget):
         self._look = look
         self._filling = False
         self.picture: str | None = None
-        self._forms: tuple[Form, ...] = ()
+        self._value: Literal["light", "medium", "dark"] | None = None
+        self.forms = FormsField(look)
         self.inks: list[ColorField] = []
         self.setProperty("place", "panel")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
@@ -56,14 +58,15 @@ class FabricForm(QWidget):
         """Whether a field that is in use says what can not be; one out of sight can not be wrong."""
         used: tuple[Field, ...] = (self.name, self.ground, self.price, self.width_of_cloth, self.note)
         drawn: tuple[Field, ...] = (self.scale, *self.inks) if self._is_drawn else ()
-        return any(field.fault for field in (*used, *drawn))
+        return self.forms.faulty or any(field.fault for field in (*used, *drawn))
 
     def fill(self, fabric: Fabric) -> None:
         """Show a fabric."""
         self._filling = True
         printed = fabric.print
         self.picture = fabric.picture
-        self._forms = fabric.forms
+        self._value = fabric.value
+        self.forms.show_forms(fabric.forms)
         self.name.show_value(fabric.name)
         self.ground.show_color(fabric.color)
         self.kind.setCurrentIndex(self.kind.findData(printed.kind if printed is not None else None))
@@ -88,7 +91,8 @@ class FabricForm(QWidget):
             price=self.price.value,
             width=self.width_of_cloth.value,
             note=self.note.line.text().strip(),
-            forms=self._forms,
+            forms=self.forms.forms(),
+            value=self._value,
         )
 
     def show_photo(self, picture: str | None, color: str | None = None) -> None:
@@ -102,6 +106,7 @@ class FabricForm(QWidget):
         """Icons in the theme's ink, lengths in the measure in force."""
         self.more_inks.setIcon(icon("add", self._look.theme))
         self.fewer_inks.setIcon(icon("remove", self._look.theme))
+        self.forms.dress()
         for field in (self.scale, self.width_of_cloth):
             field.show_measure(self._look.measure)
 
@@ -248,12 +253,13 @@ class FabricForm(QWidget):
         column.addLayout(ink_row)
         _add(column, self.scale, self._turn_field, self.one_way)
         _add(column, self.with_photo, self.paste_photo, self.without_photo, self.photo_note)
-        _add(column, self.price, self.width_of_cloth, self.note)
+        _add(column, self.price, self.width_of_cloth, self.forms, self.note)
         column.addStretch(1)
 
     def _connect(self) -> None:
         for field in (self.name, self.ground, self.scale, self.price, self.width_of_cloth, self.note):
             field.edited.connect(self._told)
+        self.forms.edited.connect(self._told)
         self.kind.activated.connect(self._kind_chosen)
         self.turn.valueChanged.connect(self._told)
         self.one_way.box.toggled.connect(self._told)

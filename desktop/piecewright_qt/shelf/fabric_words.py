@@ -6,6 +6,7 @@ from typing import cast
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
 from piecewright.model.fabric import Fabric, PrintKind
+from piecewright.model.forms import FormKind
 from piecewright.units.measure import Measure
 from piecewright.words.message import message
 
@@ -47,6 +48,14 @@ def say(text: str) -> str:
 def print_name(kind: PrintKind | None) -> str:
     """The name of a print, or that of none."""
     return say(SOLID if kind is None else PRINTS[kind])
+
+
+def form_name(kind: FormKind, *, on_hand: bool = False) -> str:
+    """A form of cloth by name; cloth off the bolt that is on hand is a piece of cloth."""
+    if kind == "bolt" and on_hand:
+        return say("Pieces of cloth")
+    text = message(f"plan.form-{kind.replace(' ', '-')}").text()
+    return text[:1].upper() + text[1:]
 
 
 def fabric_line(fabric: Fabric, measure: Measure) -> str:
