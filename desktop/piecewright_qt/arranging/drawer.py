@@ -5,8 +5,10 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QBoxLayout, QLabel, QPushButton
 
 from piecewright.arrange.arranging import Arranged, Scatter, arrange
+from piecewright.arrange.waiting import hang_waiting
 from piecewright.edit.registry import Cell, EditCall
 from piecewright.model.design import Design
+from piecewright.plan.tray import trays
 from piecewright_qt.arranging.mixes import MixesPart
 from piecewright_qt.arranging.search import Search
 from piecewright_qt.arranging.ways import Asked, Way, directions, say, ways
@@ -37,6 +39,13 @@ class ArrangeDrawer(Drawer):
 
     def build(self) -> None:
         """Whom, how, the answer; then the mixes of fabrics."""
+        self.waiting = self.add_note("")
+        self.hang = QPushButton(say("Hang what waits"))
+        self.hang.setToolTip(
+            say("Hang the blocks that are made and not on the wall yet in its free places, in reading order")
+        )
+        self.hang.clicked.connect(self._show_waiting)
+        self.body.addWidget(self.hang)
         self.whom = self.add_note("")
         self.way = ChoiceField(say("How"))
         self.direction = ChoiceField(say("Where the light lies"))
@@ -81,6 +90,14 @@ class ArrangeDrawer(Drawer):
         if locked:
             said = say("{who}; {n} locked stay where they are").format(who=said, n=locked)
         self.whom.setText(said)
+        waits = sum(tray.to_place for tray in trays(design).values())
+        one, many = (
+            say("1 block is made and does not hang yet."),
+            say("{n} blocks are made and do not hang yet."),
+        )
+        self.waiting.setText((one if waits == 1 else many).format(n=waits))
+        self.waiting.setVisible(bool(waits))
+        self.hang.setVisible(bool(waits))
         self.mixes.show_design(design)
         self._offer()
 
@@ -155,6 +172,14 @@ class ArrangeDrawer(Drawer):
 
     def _ended(self) -> None:
         self.more.setText(say("This is the best that was found."))
+
+    def _show_waiting(self) -> None:
+        """Show the waiting blocks in the free places; once kept, they are arranged like the others."""
+        self._search.stop()
+        self._forget()
+        found = hang_waiting(self.document.design)
+        self._show(found.call)
+        self.score.setText(found.said.text(self.look.measure))
 
     def _show_mixes(self, wanted: EditCall | None) -> None:
         self._search.stop()

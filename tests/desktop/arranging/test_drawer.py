@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from piecewright.edit.arranging import lock_blocks
 from piecewright.edit.footprint import all_laid
+from piecewright.edit.registry import call
 from piecewright.files.settings import LoadedPreferences, Preferences
 from piecewright.plan.materials import materials
 from piecewright_qt.arranging.drawer import ArrangeDrawer
@@ -151,3 +152,32 @@ def test_an_empty_wall_says_what_to_do(qtbot: QtBot, runner: Runner) -> None:
     assert drawer.score.text().startswith("Nothing here may be moved")
     assert "Hang blocks" in drawer.mixes.free.text()
     assert not drawer.set_down.isEnabled()
+
+
+def test_what_waits_is_hung_once_it_is_kept_and_can_then_be_arranged(place: Place) -> None:
+    assert not place.drawer.hang.isVisible()
+    start = place.document.design
+    free = place.document.perform(call("remove-blocks", cells=at((4, 3), (3, 3))))
+    assert free
+    rails_id = start.quilt.rows[0].placements[0].block
+    place.document.perform(call("set-made", block=rails_id, made=20))
+    assert "2 blocks are made" in place.drawer.waiting.text()
+    QTest.mouseClick(place.drawer.hang, LEFT)
+    assert "2 waiting blocks hang." in place.drawer.score.text()
+    assert len(all_laid(place.document.shown, place.document.shown.quilt)) == 20
+    assert len(all_laid(place.document.design, place.document.design.quilt)) == 18
+    QTest.mouseClick(place.drawer.set_down, LEFT)
+    assert len(all_laid(place.document.design, place.document.design.quilt)) == 20
+    assert not place.drawer.hang.isVisible()
+    place.choose(SCATTER)
+    assert len(all_laid(place.document.shown, place.document.shown.quilt)) == 20
+
+
+def test_a_group_stays_as_it_hangs_when_all_is_arranged(place: Place) -> None:
+    place.document.perform(call("group-blocks", cells=at((1, 0), (2, 0), (1, 1))))
+    before = {one[:2]: one.placement for one in all_laid(place.document.design, place.document.design.quilt)}
+    place.choose(ACROSS)
+    after = {one[:2]: one.placement for one in all_laid(place.document.shown, place.document.shown.quilt)}
+    grouped = [(1, 0), (2, 0), (1, 1)]
+    assert [after[cell] for cell in grouped] == [before[cell] for cell in grouped]
+    assert after != before
