@@ -18,6 +18,7 @@ from piecewright_qt.actions.table import ACTIONS, ROWS
 from piecewright_qt.asking import ask_where_to_save
 from piecewright_qt.bar import TopBar
 from piecewright_qt.columns import column_of, show_in, stack_of
+from piecewright_qt.drawers import Drawers
 from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
@@ -71,8 +72,8 @@ class Window(QMainWindow):
         self.addActions(list(self.actions_by_name.values()))
         self.setAcceptDrops(True)
         self.bar = TopBar(self)
-        self._drawers: dict[str, Drawer] = {}
         self._lay_out()
+        self._drawers = Drawers(self._side, self._close_drawer)
         restore_place(self)
         self.look.changed.connect(self._dress)
         self._dress()
@@ -212,23 +213,20 @@ class Window(QMainWindow):
         self.back_to_wall()
         self._show_drawer("values", lambda: ValuesDrawer(self.document, self.look, self.wall))
 
-    def toggle_grey(self) -> None:
-        """The wall in greys, or in color again."""
-        self.wall.show_values(grey=not self.wall.is_grey, squint=self.wall.squints)
-
-    def toggle_squint(self) -> None:
-        """The wall as one sees it with half-closed eyes, or sharp again."""
-        self.wall.show_values(grey=self.wall.is_grey, squint=not self.wall.squints)
-
-    def lock_selection(self) -> None:
-        """Lock the selected blocks where they lie, or free them where all are locked."""
-        self.wall.toggle_lock()
-
     def show_history(self) -> None:
         """Every step that can be taken back, where the shelf was."""
         from piecewright_qt.history import HistoryDrawer
 
         self._show_drawer("history", lambda: HistoryDrawer(self.document, self.look))
+
+    def show_notes(self, index: int = -1, *, pin: bool = False) -> None:
+        """The notes on the wall, where the shelf was: one of them chosen, or a new one pinned."""
+        from piecewright_qt.notes_drawer import NotesDrawer
+
+        make, asked = (lambda: NotesDrawer(self.document, self.look, self.wall)), pin or index >= 0
+        drawer = self._drawers.show("notes", make, stays=asked)
+        if isinstance(drawer, NotesDrawer) and asked:
+            drawer.pin_one() if pin else drawer.choose(index)
 
     def show_settings(self) -> None:
         """Name, author and the numbers the plan takes into account, where the shelf was."""
@@ -451,6 +449,7 @@ class Window(QMainWindow):
         self.wall.selection.changed.connect(self.refresh)
         self.wall.zoom_changed.connect(self.bar.show_percent)
         self.wall.status_changed.connect(self.show_status)
+        self.wall.note_asked.connect(self.show_notes)
         self.places.currentChanged.connect(self.refresh)
 
     def _order_tabs(self) -> None:
@@ -460,17 +459,7 @@ class Window(QMainWindow):
 
     def _show_drawer(self, name: str, make: "Callable[[], Drawer]") -> None:
         """A drawer where the shelf is; asked for again, the shelf comes back."""
-        drawer = self._drawers.get(name)
-        if drawer is None:
-            drawer = self._drawers[name] = make()
-            self._side.addWidget(drawer)
-            drawer.done.connect(self._close_drawer)
-        if self._side.currentWidget() is drawer:
-            self._close_drawer()
-        else:
-            drawer.begin()
-            self._side.setCurrentWidget(drawer)
-            drawer.focus_first()
+        self._drawers.show(name, make)
 
     def _close_drawer(self) -> None:
         self._side.setCurrentWidget(self.shelf)

@@ -66,7 +66,7 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "lock",
         QT_TRANSLATE_NOOP("actions", "Lock or free"),
-        lambda w: w.lock_selection(),
+        lambda w: w.wall.toggle_lock(),
         "Quilt",
         ("Ctrl+T",),
         "lock",
@@ -78,6 +78,7 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         lambda w: w.wall.group(),
         "Quilt",
         ("G",),
+        "group",
         needs="selection",
     ),
     ActionRow(
@@ -87,6 +88,23 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         "Quilt",
         ("Shift+G",),
         needs="selection",
+    ),
+    ActionRow(
+        "pin-note",
+        QT_TRANSLATE_NOOP("actions", "Pin a note"),
+        lambda w: w.show_notes(pin=True),
+        "Quilt",
+        ("N",),
+        "note",
+        needs="wall",
+    ),
+    ActionRow(
+        "notes",
+        QT_TRANSLATE_NOOP("actions", "Notes on the wall"),
+        lambda w: w.show_notes(),
+        "Quilt",
+        ("Ctrl+Shift+N",),
+        needs="wall",
     ),
     ActionRow(
         "add-block",

@@ -69,7 +69,7 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "grey",
         QT_TRANSLATE_NOOP("actions", "Greys or colors"),
-        lambda w: w.toggle_grey(),
+        lambda w: w.wall.toggle_grey(),
         "View",
         ("Ctrl+G",),
         needs="wall",
@@ -77,7 +77,7 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "squint",
         QT_TRANSLATE_NOOP("actions", "Squint or look sharp"),
-        lambda w: w.toggle_squint(),
+        lambda w: w.wall.toggle_squint(),
         "View",
         ("Ctrl+Shift+G",),
         needs="wall",

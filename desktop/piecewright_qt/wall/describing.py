@@ -56,13 +56,15 @@ def describe_block(scene: Scene, items: Items, item: Item) -> Message:
 def describe_quilt(scene: Scene) -> Message:
     """The whole quilt: its columns, rows, blocks and size."""
     lattice = scene.design.quilt.lattice
-    return message(
+    quilt = message(
         "wall.quilt",
         columns=lattice.columns,
         rows=lattice.rows,
         count=len(scene.hung),
         size=scene.layout.size.finished,
     )
+    notes = len(scene.design.quilt.notes)
+    return message("wall.quilt-with-notes", quilt=quilt, count=notes) if notes else quilt
 
 
 def part_under(scene: Scene, place: Inches) -> LaidPart | None:

@@ -200,6 +200,10 @@ def begin(wall: "WallView", button: Qt.MouseButton, point: QPointF, keys: Keys) 
         return HandClick(wall)
     if wall.measuring.is_on:
         return wall.measuring.press(point, keys)
+    slip = wall.slips.press(point)
+    if slip is not None:
+        return slip
+    wall.slips.choose(None)
     wall.set_cursor_cell(Cell(*wall.scene.cell(wall.camera.inches(point))))
     return Press(wall, point, keys)
 

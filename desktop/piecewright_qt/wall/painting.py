@@ -56,6 +56,7 @@ class Painting:
             marks.band(wall.camera.rect(wall.band))
         if wall.hand.carrying is not None:
             self._paint_carried(painter, marks, wall.hand.carrying)
+        wall.slips.paint(painter, area)
         wall.measuring.paint(marks)
         wall.rulers.paint(painter, area)
 

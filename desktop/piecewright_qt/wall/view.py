@@ -42,6 +42,7 @@ from piecewright_qt.wall.painting import Painting
 from piecewright_qt.wall.rulers import Rulers
 from piecewright_qt.wall.scene import Scene, room_near
 from piecewright_qt.wall.selection import Selection, alike, all_cells
+from piecewright_qt.wall.slips import Slips
 
 Keys = Qt.KeyboardModifier
 
@@ -50,11 +51,12 @@ class WallView(Canvas):
     """The quilt one works on, with its `selection`.
 
     `description_changed(message)` says what is under the pointer or the cursor, or what a gesture would do;
-    `status_changed(text)` says the same in words.
+    `status_changed(text)` says the same in words. `note_asked(number)` asks for a note to be written anew.
     """
 
     description_changed = Signal(object)
     status_changed = Signal(str)
+    note_asked = Signal(int)
 
     def __init__(self, document: Document, look: Dress) -> None:
         super().__init__(document, look)
@@ -67,6 +69,7 @@ class WallView(Canvas):
         self.drops = Drops(self)
         self.measuring = Measuring(self)
         self.rulers = Rulers(self)
+        self.slips = Slips(self)
         self._items: Items | None = None
         self._keys = WallKeys(self)
         self.hand = Hand(self)
@@ -185,6 +188,14 @@ class WallView(Canvas):
         super().set_look()
         self._arrange()
 
+    def toggle_grey(self) -> None:
+        """The wall in greys, or in color again."""
+        self.show_values(grey=not self.is_grey, squint=self.squints)
+
+    def toggle_squint(self) -> None:
+        """The wall as one sees it with half-closed eyes, or sharp again."""
+        self.show_values(grey=self.is_grey, squint=not self.squints)
+
     def toggle_rulers(self) -> None:
         """Show the rulers, or hide them; kept with what the user prefers."""
         self.look.prefer(rulers=not self.look.preferences.rulers)
@@ -247,6 +258,8 @@ class WallView(Canvas):
         """The blocks are others: the tree of accessible blocks is told."""
         super().scene_changed(before, after)
         self._voice.scene_changed(before, after)
+        if before.design.quilt.notes != after.design.quilt.notes:
+            self.viewport().update()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Begin a gesture."""
@@ -279,8 +292,12 @@ class WallView(Canvas):
             self._dress_pointer()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
-        """The second press of two is a press."""
-        self.mousePressEvent(event)
+        """The second press of two is a press; on a note it asks for the note."""
+        note = None if self.measuring.is_on else self.slips.at(event.position())
+        if note is None:
+            self.mousePressEvent(event)
+        else:
+            self.note_asked.emit(note)
 
     def event(self, event: QEvent) -> bool:
         """Keys that mean what is in hand come here before they are anyone's shortcut."""
@@ -337,6 +354,10 @@ class WallView(Canvas):
             place = self.viewport().mapToGlobal(self.marks.cursor_rect().center().toPoint())
         else:
             place = event.globalPos()
+            note = self.slips.at(QPointF(event.pos()))
+            if note is not None:
+                self.slips.menu(note).popup(place)
+                return
             item = self.items.at(self.camera.inches(QPointF(event.pos())))
             if item is not None and item.id not in self.selection:
                 self.selection.select([item.id])
@@ -392,7 +413,10 @@ class WallView(Canvas):
 
     def describe_pointer(self) -> None:
         """Tell what lies under the pointer."""
-        if self.viewport().rect().contains(self._pointer.toPoint()):
+        note = self.slips.at(self._pointer)
+        if note is not None:
+            self.say(message("wall.note", text=self.slips.notes[note].text))
+        elif self.viewport().rect().contains(self._pointer.toPoint()):
             self.say(describe_place(self.scene, self.items, self.camera.inches(self._pointer)))
 
     def _show_selection(self) -> None:
