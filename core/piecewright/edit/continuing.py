@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import product
 from math import gcd
+from typing import NamedTuple
 
 from piecewright.edit.footprint import Laid, all_laid
 from piecewright.edit.registry import edit
@@ -36,12 +37,29 @@ def continue_quilt(design: Design, *, columns: int, rows: int) -> Design:
     return wall.design()
 
 
-def steps_of(quilt: Quilt, laid: tuple[Laid, ...]) -> tuple[Step, Step]:
-    """What one more column and one more row of the pattern may be, in cells.
+class Pattern(NamedTuple):
+    """How the blocks of a quilt repeat: one step across and one down, in cells, and after how many of each."""
 
-    On point from one space to the next across and down; with sashing a space; else the coarsest grid on which all
-    blocks lie.
-    """
+    across: Step
+    down: Step
+    columns: int
+    rows: int
+
+
+def pattern_of(quilt: Quilt, laid: tuple[Laid, ...]) -> Pattern:
+    """The shortest pattern in which these blocks hang; one as large as the quilt where they do not repeat."""
+    across, down = _steps(quilt, laid)
+    lattice = quilt.lattice
+    return Pattern(
+        across,
+        down,
+        _period(lattice, laid, across, lattice.columns),
+        _period(lattice, laid, down, lattice.rows),
+    )
+
+
+def _steps(quilt: Quilt, laid: tuple[Laid, ...]) -> tuple[Step, Step]:
+    """On point from one space to the next, with sashing a space, else the coarsest grid on which all blocks lie."""
     lattice = quilt.lattice
     wide, high = lattice.space_columns, lattice.space_rows
     if lattice.kind == "on point":
@@ -55,8 +73,7 @@ def steps_of(quilt: Quilt, laid: tuple[Laid, ...]) -> tuple[Step, Step]:
 def _carried_on(quilt: Quilt, after: Lattice, laid: tuple[Laid, ...]) -> Iterator[Laid]:
     """The blocks of one repeat of the pattern, again and again over the cells that are new."""
     before = quilt.lattice
-    across, down = steps_of(quilt, laid)
-    columns, rows = _period(before, laid, across, before.columns), _period(before, laid, down, before.rows)
+    across, down, columns, rows = pattern_of(quilt, laid)
     right, below = _times(across, columns), _times(down, rows)
     moved = _shift(before, after)
     wide, high = (max(abs(step[0]), abs(step[1])) for step in (right, below))

@@ -60,7 +60,9 @@ on_forget(_RECENT.clear)
 @stage(keep=32)
 def account(room: Workroom, rows: tuple[Row, ...]) -> Account:
     """The account of these rows, carried on from a recent one where that is less work."""
-    before = next((recent for recent in reversed(_RECENT) if recent.room is room), None) or _moved(room)
+    before = next((recent for recent in reversed(tuple(_RECENT)) if recent.room is room), None) or _moved(
+        room
+    )
     if before is None or 2 * len(set(before.rows).intersection(rows)) < len(before.rows):
         before = Account(room)
     found = advanced(before, rows, role_changes(room, before.rows, rows))

@@ -68,8 +68,20 @@ def _fillings(
 ) -> Fillings:
     plans = (*fixed, *gaps, *(part for border in borders for part in border.parts))
     demand = parts_demand(room, plans)
-    asks = (*demand.asks, *(ask for border in borders for ask in border.asks))
-    return Fillings(plans, asks, demand.joined, demand.findings)
+    pieces = tuple(ask for border in borders for ask in border.asks)
+    short = tuple(finding for ask in pieces if (finding := _too_short(room, ask)) is not None)
+    asks = (*demand.asks, *(ask for ask in pieces if _too_short(room, ask) is None))
+    return Fillings(plans, asks, demand.joined, (*demand.findings, *dict.fromkeys(short)))
+
+
+def _too_short(room: Workroom, ask: Ask) -> Finding | None:
+    """The finding that the cloth of a pieced border is narrower than its strips are long."""
+    capacity, needs = room.capacity(ask.sets), ask.kit.needs(room.truing)
+    if capacity is None or needs <= capacity:
+        return None
+    code = "plan.border-strips-short"
+    said = message(code, needs=needs, usable=capacity)
+    return Finding(code, "error", said, "border", message("plan.widen-cloth", least=needs))
 
 
 def with_borders(room: Workroom, counted: Account, quilt: Quilt, center: Finished) -> Account:

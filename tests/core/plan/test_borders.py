@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely import Polygon, unary_union  # type: ignore[import-untyped]  # it ships without types
 
 from piecewright.edit.borders import add_border
+from piecewright.model.forms import Form
 from piecewright.model.quilt import Border, Quilt
 from piecewright.model.setting import Pieced
 from piecewright.plan.borders import border_plan, strip_lengths
@@ -136,3 +137,14 @@ def test_strips_and_the_quilt_round_them_fit_together(random: Random) -> None:
     around = 4 * border.width if border.corners == "mitered" else 2 * border.width
     corners = 0 if border.corners != "squares" else 2 * border.width
     assert sides + ends + corners == inner.width + inner.height + around
+
+
+def test_cloth_too_narrow_for_the_strips_of_a_pieced_border_is_told_and_not_cut() -> None:
+    """A border 11 in wide, pieced of strips, cut from squares of 10 in: 11 1/2 in and truing are not there."""
+    design = rails(30)
+    squares = design.fabrics[0].changed(forms=(Form("10 inch square"),))
+    design = design.changed(fabrics=(squares, *design.fabrics[1:]))
+    pieced = Border("f2", Fraction(11), pieced=Pieced(Fraction(3, 2), ("f1", "f2")))
+    found = materials(design.with_quilt(ringed(pieced))).findings
+    said = [each.message.text() for each in found if each.code == "plan.border-strips-short"]
+    assert said == ["Strips that a border is pieced of take 12 in of cloth; it gives 10 in."]

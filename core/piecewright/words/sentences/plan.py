@@ -106,6 +106,7 @@ SENTENCES: dict[str, str] = {
     "is usual for the corners and the closing.",
     "plan.binding-tight-hint": "Count extra length for it, or cut one strip more.",
     "plan.border-too-narrow": "No border strips: a join takes {lost}, and the cloth is {usable} wide.",
+    "plan.border-strips-short": "Strips that a border is pieced of take {needs} of cloth; it gives {usable}.",
     "plan.binding-too-narrow": "No binding strips: a join takes {lost}, and the cloth is {usable} wide.",
     "plan.backing-too-narrow": "No backing: a panel seam takes {lost}, and the cloth is {usable} wide.",
     "plan.widen-cloth": "Set a usable width well over {least}.",
