@@ -18,8 +18,8 @@ from piecewright.making.shipped import shipped_recipes
 from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.quilt import Placement, turned_by
-from piecewright.model.setting import Sashing, Triangles
 from piecewright.model.value import NO_SIZES, Sizes
+from tests.core.setting_strategies import random_sashing, random_triangles
 from tests.core.strategies import (
     NAMES,
     TURNS,
@@ -288,21 +288,6 @@ def _new_border(random: Random, design: Design) -> dict[str, Any] | None:
     return {"border": random_border(random, _fabric(random, design)), "at": at}
 
 
-def _sashing(random: Random, design: Design) -> dict[str, Any]:
-    if random.random() < 0.3:
-        return {"sashing": None}
-    fabric, wide = _fabric(random, design), Fraction(random.randint(1, 8), 4)
-    sashing = Sashing(
-        fabric,
-        wide,
-        random.choice((wide, wide, Fraction(0))),
-        random.choice((None, fabric)),
-        random.choice(("rows", "columns")),  # type: ignore[arg-type]
-        random.random() < 0.5,
-    )
-    return {"sashing": sashing, "space_columns": random.choice((None, 1, 2, 6))}
-
-
 def _path(random: Random, design: Design) -> dict[str, Any]:
     ways = (Offset(0, 1), Offset(1, 0), Offset(0, -1), Offset(-1, 0))
     return {
@@ -323,6 +308,8 @@ def _together(random: Random, design: Design) -> dict[str, Any]:
 
 
 ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
+    "set-sashing": lambda random, design: random_sashing(random, _fabric(random, design)),
+    "set-triangles": lambda random, design: {"triangles": random_triangles(random, _fabric(random, design))},
     "place-block": lambda random, design: {**_place(random, design), "replace": random.random() < 0.5},
     "arrange-blocks": _arranged,
     "lock-blocks": lambda random, design: {
@@ -458,7 +445,6 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "rows": max(design.quilt.lattice.rows + random.randint(-3, 5), 0),
     },
     "do-together": _together,
-    "set-sashing": _sashing,
     "alternate-turns": lambda random, _: {"by": random.choice((90, 180, 270))},
     "alternate-plain": lambda random, design: {"fabric": _fabric(random, design)},
     "stack-columns": lambda random, _: {
@@ -469,13 +455,6 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "fill-gaps": lambda random, design: {
         "blocks": tuple(_block(random, design) for _ in range(random.randint(0, 2))),
         "fabric": random.choice((None, _fabric(random, design))),
-    },
-    "set-triangles": lambda random, design: {
-        "triangles": Triangles(
-            random.choice((None, _fabric(random, design))),
-            Fraction(random.choice((0, 0, 1)), 2),
-            random.choice(("chart", "exact")),  # type: ignore[arg-type]
-        )
     },
     "set-coping": lambda random, design: {"fabric": random.choice((None, _fabric(random, design)))},
     "set-binding": lambda random, design: {"binding": random_binding(random, _fabric(random, design))},
