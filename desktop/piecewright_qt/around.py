@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout
 
 from piecewright.edit.registry import call
 from piecewright.model.design import Design
+from piecewright.model.naming import free_name
 from piecewright.model.quilt import Border, Label, Quilt, Sleeve
+from piecewright.plan.backing import WIDE
 from piecewright.plan.borders import BorderPlan
 from piecewright.plan.materials import Materials, materials
 from piecewright_qt.border_row import BorderRow
@@ -16,6 +18,7 @@ from piecewright_qt.look import Look
 from piecewright_qt.materials.lister import Lister
 from piecewright_qt.materials.typesetting import kept_whole
 from piecewright_qt.messages import words
+from piecewright_qt.sewing_table.numbers.wrap_button import WrapButton
 from piecewright_qt.shelf.fields import CheckField, Field, LengthField
 from piecewright_qt.trade_fields import SETTINGS, TradeDrawer
 
@@ -65,6 +68,12 @@ class AroundDrawer(TradeDrawer):
         self.show_settings(design)
         self._show_sleeve(quilt)
         self._tell(plan)
+        wide = plan.backing.wide
+        self.wide.setVisible(wide is not None)
+        if wide is not None:
+            length, width = (self.look.measure.length(inches) for inches in (wide.length, WIDE))
+            text = self.tr("Take {length} of a wide backing, {width} wide")
+            self.wide.rename(text.format(length=length, width=width))
 
     def change_border(self, index: int, field: Field | None) -> None:
         """Set a border down as its row says; where that can not be, show again what is."""
@@ -108,6 +117,9 @@ class AroundDrawer(TradeDrawer):
         self.add_setting("backing.lie", self.tr("Panels lie"), self.tr("Backing: panels lie"))
         self.add_setting("backing.pieced", self.tr("The last panel may be a pieced strip"))
         self.backing_takes = self._takes()
+        self.wide = WrapButton("")
+        self.wide.clicked.connect(self._widen)
+        self.body.addWidget(self.wide)
 
     def _build_sleeve(self) -> None:
         self.sleeve = self._check(self.tr("A sleeve to hang it by"), "backing.sleeve")
@@ -209,6 +221,14 @@ class AroundDrawer(TradeDrawer):
             self.try_edit(field, lambda: call("set-binding", binding=quilt.binding.changed(fabric=fabric)))
         else:
             self.try_edit(field, lambda: call("set-backing", backing=quilt.backing.changed(fabric=fabric)))
+
+    def _widen(self) -> None:
+        """Back it in one piece, with cloth of its own on the shelf."""
+        design = self.document.design
+        fabric = design.shelf.fabrics.get(design.quilt.backing.fabric or "")
+        name = self.tr("Wide backing") if fabric is None else self.tr("{name}, wide").format(name=fabric.name)
+        taken = (one.name for one in design.fabrics)
+        self.document.perform(call("widen-backing", name=free_name(name, taken), width=WIDE))
 
     def _set_back(self, part: str, held: Sleeve | Label | None) -> None:
         backing = self.document.design.quilt.backing

@@ -459,6 +459,10 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "set-coping": lambda random, design: {"fabric": random.choice((None, _fabric(random, design)))},
     "set-binding": lambda random, design: {"binding": random_binding(random, _fabric(random, design))},
     "set-backing": lambda random, design: {"backing": random_backing(random, _fabric(random, design))},
+    "widen-backing": lambda random, _: {
+        "name": random.choice((*NAMES, " ")),
+        "width": Fraction(random.randint(0, 120)),
+    },
     "set-batting": lambda random, _: {"batting": random_batting(random)},
     "add-arrangement": _new_arrangement,
     "duplicate-arrangement": _copied_arrangement,

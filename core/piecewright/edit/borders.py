@@ -1,13 +1,19 @@
 """What goes round and behind the quilt: borders, binding, backing and batting."""
 
+from fractions import Fraction
+
 from piecewright.edit.footprint import exact_size
+from piecewright.edit.ids import with_new_id
 from piecewright.edit.recoloring import check_fabric
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import edit, last_wins
 from piecewright.edit.wall import check_block
 from piecewright.model.design import Design
+from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Backing, Batting, Binding, Border
 from piecewright.words.message import message
+
+_UNBLEACHED = "#e9e2d0"
 
 
 @edit("add-border", undo="edit.undo-add-border")
@@ -62,6 +68,17 @@ def set_backing(design: Design, *, backing: Backing) -> Design:
     if backing.fabric is not None:
         check_fabric(design, backing.fabric)
     return design.with_quilt(design.quilt.changed(backing=backing))
+
+
+@edit("widen-backing", undo="edit.undo-widen-backing")
+def widen_backing(design: Design, *, name: str, width: Fraction) -> Design:
+    """Back the quilt with cloth so wide: a new fabric of that name that looks as the backing's did, unpriced."""
+    backing = design.quilt.backing
+    new, counted = with_new_id(design, "f")
+    old = design.shelf.fabrics.get(backing.fabric or "", Fabric(new, name, _UNBLEACHED))
+    wide = old.changed(id=new, name=name, width=width, price=None, note="", forms=())
+    backed = design.quilt.changed(backing=backing.changed(fabric=new))
+    return counted.changed(fabrics=(*design.fabrics, wide)).with_quilt(backed)
 
 
 @edit("set-batting", undo="edit.undo-batting", merge=last_wins())

@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from piecewright.files.settings import LoadedPreferences, Preferences
-from piecewright.model.quilt import Border
+from piecewright.model.quilt import Backing, Border
 from piecewright.model.setting import Pieced
 from piecewright.plan.materials import materials
 from piecewright_qt.around import AroundDrawer
@@ -202,3 +202,24 @@ def test_rows_follow_borders_that_come_and_go(drawer: AroundDrawer) -> None:
     assert len(drawer.rows) == 1
     drawer.look.prefer(theme="dark")
     assert len(drawer.rows) == 1
+
+
+def test_a_wide_backing_is_taken_in_one_step(qtbot: QtBot) -> None:
+    """60 x 60 in and 8 in of overage are more than two widths of 42 in; of 108 in one piece does."""
+    design = rails(100, BOLT, backing=Backing("f5"))
+    made = AroundDrawer(Document(design), Look(LoadedPreferences(Preferences())))
+    qtbot.addWidget(made)
+    made.show()
+    made.begin()
+    assert made.wide.isVisible()
+    made.wide.setFocus()
+    QTest.keyClick(made.wide, Qt.Key.Key_Space)
+    after = made.document.design
+    cloth = after.shelf.fabrics[after.quilt.backing.fabric or ""]
+    assert (cloth.name, cloth.width, cloth.color) == ("Cloth 5, wide", Fraction(108), "#808080")
+    plan = materials(after).backing
+    assert (plan.panels.count, plan.panels.seams) == (1, "none")
+    assert not made.wide.isVisible()
+    assert made.backing.value == cloth.id
+    made.document.undo()
+    assert made.document.design == design

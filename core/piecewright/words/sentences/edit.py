@@ -72,6 +72,7 @@ SENTENCES: dict[str, str] = {
     "edit.undo-move-border": "Move a border",
     "edit.undo-binding": "Change the binding",
     "edit.undo-backing": "Change the backing",
+    "edit.undo-widen-backing": "Take a wide backing",
     "edit.undo-batting": "Change the batting",
     "edit.undo-add-arrangement": "Add the arrangement {name}",
     "edit.undo-duplicate-arrangement": "Duplicate an arrangement as {name}",
