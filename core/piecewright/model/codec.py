@@ -4,6 +4,7 @@ import json
 import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, NoReturn, TypeVar
 
 import msgspec
@@ -117,9 +118,15 @@ def _fraction(plain: object) -> Fraction:
 
 def _recipe(plain: object) -> Recipe:
     try:
-        return Recipe.from_plain(plain)
+        return _recipe_in(json.dumps(plain, ensure_ascii=False))
     except RecipeError as fault:
         raise BrokenRuleError(fault.message, fault.hint, fault.where) from None
+
+
+@lru_cache(maxsize=64)
+def _recipe_in(text: str) -> Recipe:
+    """The recipe in a JSON text; one edit is read several times on its way to the design and to the undo list."""
+    return Recipe.from_plain(json.loads(text))
 
 
 def _items(plain: object, code: str) -> Mapping[str, object]:

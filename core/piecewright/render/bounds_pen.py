@@ -39,6 +39,10 @@ class Box:
         """The box with a margin on every side."""
         return Box(self.left - margin, self.top - margin, self.right + margin, self.bottom + margin)
 
+    def joined(self, other: "Box | None") -> "Box":
+        """The box of both."""
+        return self if other is None else _both(self, other)
+
     @property
     def corners(self) -> tuple[Spot, ...]:
         """Clockwise from the top left."""
@@ -109,6 +113,13 @@ class BoundsPen(Pen):
         if inside is not None:
             frame = self._frame.after(Affine.of(motion))
             self._add(_box_of([frame.apply(corner) for corner in inside.corners]))
+
+    def enclose(self, box: Box) -> bool:
+        """Count in a drawing whose box is known; False in a frame that is turned, where its corners are not enough."""
+        if self._frame.b or self._frame.c:
+            return False
+        self._add(_box_of([self._frame.apply(corner) for corner in box.corners]))
+        return True
 
     def _add(self, box: Box) -> None:
         seen = box if self._room is None else _common(self._room, box)

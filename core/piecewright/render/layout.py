@@ -1,9 +1,10 @@
 """Drawings put beside and below each other, and made as large as a place on the page allows."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from piecewright.geometry.motion import Motion
-from piecewright.render.bounds_pen import Box, bounds
+from piecewright.render.bounds_pen import BoundsPen, Box, bounds
 from piecewright.render.pen import Pen
 
 Draw = Callable[[Pen], None]
@@ -12,13 +13,33 @@ SCALES = tuple(1 / n for n in (3, 4, 5, 6, 7, 8, 10, 12, 16, 20, 24, 32, 48))
 _NOTHING = Box(0.0, 0.0, 0.0, 0.0)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Measured:
+    """A drawing whose box is known, so that nobody need draw it to find it."""
+
+    draw: Draw
+    box: Box
+
+    def __call__(self, pen: Pen) -> None:
+        """Draw it, or let a pen that only measures have the box."""
+        if not (isinstance(pen, BoundsPen) and pen.enclose(self.box)):
+            self.draw(pen)
+
+
 def room(draw: Draw) -> Box:
     """The box of a drawing; nothing drawn takes no room."""
-    return bounds(draw) or _NOTHING
+    return draw.box if isinstance(draw, Measured) else bounds(draw) or _NOTHING
+
+
+def measured(draw: Draw) -> Draw:
+    """A drawing with its box found once."""
+    box = None if isinstance(draw, Measured) else bounds(draw)
+    return draw if box is None else Measured(draw, box)
 
 
 def beside(draws: Sequence[Draw], gap: float) -> Draw:
     """Drawings from left to right, `gap` apart, their middles level."""
+    draws = [measured(draw) for draw in draws]
     boxes = [room(draw) for draw in draws]
     height = max((box.height for box in boxes), default=0.0)
     moves: list[Motion] = []
@@ -33,6 +54,7 @@ def below(draws: Sequence[Draw], gap: float) -> Draw:
     """Drawings from the top down, `gap` apart, their left ends under each other as they were drawn."""
     moves: list[Motion] = []
     y = 0.0
+    draws = [measured(draw) for draw in draws]
     for draw in draws:
         box = room(draw)
         moves.append(Motion(dy=y - box.top))

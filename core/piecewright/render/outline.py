@@ -1,6 +1,5 @@
 """The raw outer edges of a piece on the sewing table, and the allowance along them."""
 
-from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import hypot
@@ -31,34 +30,10 @@ class RawEdge:
 
 Band = tuple[tuple[Spot, ...], tuple[Spot, Spot]]
 """The corners of an allowance, and the line it will be sewn on."""
-_MOST_KEPT = 512
-_KEPT: OrderedDict[int, tuple[Cloth, tuple[RawEdge, ...], dict[float, tuple[Band, ...]]]] = OrderedDict()
 
 
 def raw_edges(cloth: Cloth) -> tuple[RawEdge, ...]:
-    """Every raw edge of a piece, in its frame; one with a partial seam lies flat.
-
-    Kept by the piece's identity: a picture is measured several times before it is drawn, and an edit draws pieces
-    again that it did not touch.
-    """
-    kept = _KEPT.get(id(cloth))
-    if kept is None or kept[0] is not cloth:
-        kept = _KEPT[id(cloth)] = (cloth, tuple(_raw_edges(cloth)), {})
-        while len(_KEPT) > _MOST_KEPT:
-            _KEPT.popitem(last=False)
-    return kept[1]
-
-
-def allowances(cloth: Cloth, depth: float) -> tuple[Band, ...]:
-    """The allowance along every raw edge of a piece that has it; kept as its edges are."""
-    edges = raw_edges(cloth)
-    bands = _KEPT[id(cloth)][2]
-    if depth not in bands:
-        bands[depth] = tuple(band for edge in edges if (band := allowance(edge, depth)) is not None)
-    return bands[depth]
-
-
-def _raw_edges(cloth: Cloth) -> list[RawEdge]:
+    """Every raw edge of a piece, in its frame; one with a partial seam lies flat."""
     flat = laid_flat(cloth)
     held = [seam.line for seam in (*flat.seams, *cloth.closing_seams)]
     seams = [(spot(line.start), spot(line.end)) for line in (*held, *laid_along(cloth))]
@@ -67,7 +42,7 @@ def _raw_edges(cloth: Cloth) -> list[RawEdge]:
         corners = [spot(point) for point in patch.seen.points]
         for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
             edges.extend(_without_seams(start, end, patch, seams))
-    return edges
+    return tuple(edges)
 
 
 def allowance(edge: RawEdge, depth: float) -> Band | None:

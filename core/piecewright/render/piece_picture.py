@@ -1,19 +1,19 @@
 """A piece, or a pile, as it lies on the sewing table: in inches of paper, its box's top left at 0, 0."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import atan2, cos, degrees, dist, radians, sin
+from math import cos, dist, radians, sin
 
 from piecewright.geometry.motion import Motion, Point
 from piecewright.geometry.shapes import Ring
 from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.cloth import Cloth, Over, Patch, Pile
-from piecewright.making.partial_seams import laid_along, laid_flat
+from piecewright.render.bounds_pen import BoundsPen, Box
 from piecewright.render.cloth import Letters, draw_cloth, draw_valleys, fabric_of, laid_fill
-from piecewright.render.marks import bias_label, bias_wave, bias_word, grain_arrow
-from piecewright.render.outline import RawEdge, allowances, raw_edges, straight_runs
+from piecewright.render.marks import bias_label, bias_wave, grain_arrow
 from piecewright.render.path import Spot, ring, spot
 from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
+from piecewright.render.piece_lines import Ends, PieceLines, box_of_lines, lines_of
 from piecewright.render.style import ACCENT, INK, PAPER, RAW_EDGE, SEW
 
 FAN = 0.05  # inches of paper from one layer of a pile to the next
@@ -40,7 +40,8 @@ class Look:
 
     def on_paper(self, cloth: Cloth, point: Point) -> Spot:
         """Where a point in a piece's own frame lies on paper."""
-        return (float(point[0] - cloth.box.left) * self.scale, float(point[1] - cloth.box.top) * self.scale)
+        left, top = lines_of(cloth).corner
+        return ((float(point[0]) - left) * self.scale, (float(point[1]) - top) * self.scale)
 
     def frame(self, cloth: Cloth) -> tuple[Motion, float]:
         """What makes a pen's inches the inches of a piece's own frame."""
@@ -58,9 +59,15 @@ def draw_pile(
     for layer in reversed(range(1, min(look.stack, MOST_LAYERS))):
         cloth = pile[layer % len(pile)]
         with pen.framed(Motion(dx=layer * fan, dy=layer * fan)):
-            _draw_layer(pen, laid_flat(cloth), layer, look)
-            _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
+            _draw_lower(pen, cloth, layer, look)
     draw_piece(pen, pile[0], look, grain, words)
+
+
+def _draw_lower(pen: Pen, cloth: Cloth, layer: int, look: Look) -> None:
+    """Draw one of the lower layers of a pile."""
+    if not _is_measured(pen, lambda: _layer_room(cloth, look)):
+        _draw_layer(pen, lines_of(cloth), layer, look)
+        _draw_raw_edges(pen, cloth, lines_of(cloth).rims, look)
 
 
 def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True, words: bool = True) -> None:
@@ -68,25 +75,62 @@ def draw_piece(pen: Pen, cloth: Cloth, look: Look, grain: bool = True, words: bo
     if cloth.over is not None:
         _draw_faced(pen, cloth, cloth.over, look)
         return
-    edges, flat = raw_edges(cloth), laid_flat(cloth)
-    runs = straight_runs(edges, _stretch)
-    _draw_layer(pen, flat, 0, look)
-    with pen.framed(*look.frame(cloth)):
-        draw_valleys(pen, [(seam.line.start, seam.line.end) for seam in flat.seams])
-    for stretch in laid_along(cloth)[:1]:
-        pen.line(look.on_paper(cloth, stretch.start), look.on_paper(cloth, stretch.end), _LEFT_OPEN)
-    _draw_allowance(pen, cloth, look)
-    _draw_raw_edges(pen, cloth, [run for run in runs if not _stretch(run[0])], look)
+    lines = lines_of(cloth)
+    if not _is_measured(pen, lambda: _piece_room(lines, look)):
+        _draw_layer(pen, lines, 0, look)
+        with pen.framed(*look.frame(cloth)):
+            draw_valleys(pen, lines.seams)
+        for start, end in lines.left_open:
+            pen.line(look.on_paper(cloth, start), look.on_paper(cloth, end), _LEFT_OPEN)
+        _draw_allowance(pen, lines, look)
+        _draw_raw_edges(pen, cloth, lines.firm, look)
     if grain:
-        _draw_grain(pen, flat, look)
-    _draw_bias(pen, cloth, [run for run in runs if _stretch(run[0])], look, words)
+        _draw_grain(pen, lines, look)
+    _draw_bias(pen, lines, look, words)
+
+
+def _is_measured(pen: Pen, room: Callable[[], Box]) -> bool:
+    """Whether a pen wants no more of a drawing than its box, and has it now."""
+    return isinstance(pen, BoundsPen) and pen.enclose(room())
+
+
+def _layer_room(cloth: Cloth, look: Look) -> Box:
+    """The box that a lower layer of a pile is drawn in, inches of paper."""
+    lines = lines_of(cloth)
+    return _on_paper(lines, lines.seen, look).joined(_stroked(lines, lines.rims, RAW_EDGE, look))
+
+
+def _piece_room(lines: PieceLines, look: Look) -> Box:
+    """The box that a piece is drawn in, but for its arrows and the waves of its edges, inches of paper."""
+    room = _on_paper(lines, lines.seen, look)
+    if lines.valleys is not None:
+        room = room.joined(_on_paper(lines, lines.valleys, look))
+    stitched = [stitched for _, stitched in lines.bands(look.depth)]
+    for drawn, stroke in ((lines.left_open, _LEFT_OPEN), (lines.firm, RAW_EDGE), (stitched, _STITCH)):
+        room = room.joined(_stroked(lines, drawn, stroke, look))
+    return room
+
+
+def _on_paper(lines: PieceLines, box: Box, look: Look) -> Box:
+    (left, top), scale = lines.corner, look.scale
+    return Box(
+        (box.left - left) * scale,
+        (box.top - top) * scale,
+        (box.right - left) * scale,
+        (box.bottom - top) * scale,
+    )
+
+
+def _stroked(lines: PieceLines, drawn: Sequence[Ends], stroke: Stroke, look: Look) -> Box | None:
+    box = box_of_lines(drawn)
+    return None if box is None else _on_paper(lines, box, look).grown(stroke.width / 2)
 
 
 def _draw_faced(pen: Pen, cloth: Cloth, over: Over, look: Look) -> None:
     """Draw two pieces right sides together: the lower one peeps out, the upper shows its wrong side and the seams."""
     with pen.framed(Motion(dx=FAN / 2, dy=FAN / 2)):
-        _draw_layer(pen, cloth, 0, look)
-        _draw_raw_edges(pen, cloth, straight_runs(raw_edges(cloth), type), look)
+        _draw_layer(pen, lines_of(cloth), 0, look)
+        _draw_raw_edges(pen, cloth, lines_of(cloth).rims, look)
     draw_face_down(pen, Cloth(over.patches, over.seams, cloth.box), cloth, look)
     for stitch in over.stitches:
         pen.line(look.on_paper(cloth, stitch.line.start), look.on_paper(cloth, stitch.line.end), SEW)
@@ -94,58 +138,41 @@ def _draw_faced(pen: Pen, cloth: Cloth, over: Over, look: Look) -> None:
 
 def draw_face_down(pen: Pen, over: Cloth, on: Cloth, look: Look) -> None:
     """Draw what lies face down on a piece, in that piece's frame: its wrong side, which is paler, and its raw edges."""
-    _draw_layer(pen, over, 0, look, on)
-    for patch in over.patches:
-        pen.polygon([look.on_paper(on, point) for point in patch.seen.points], Flat(PAPER, _WRONG_SIDE))
-    _draw_raw_edges(pen, on, straight_runs(raw_edges(over), type), look)
+    lines = PieceLines(over)
+    _draw_layer(pen, lines, 0, look, on)
+    for outline in lines.outlines:
+        pen.polygon([look.on_paper(on, corner) for corner in outline.corners], Flat(PAPER, _WRONG_SIDE))
+    _draw_raw_edges(pen, on, lines.rims, look)
 
 
-def _stretch(edge: RawEdge) -> str | None:
-    return bias_word(degrees_off_thread(edge))
-
-
-def _draw_bias(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look, words: bool) -> None:
+def _draw_bias(pen: Pen, lines: PieceLines, look: Look, words: bool) -> None:
     """A wave along each stretchy edge, and once for each kind of stretch a word at the longest."""
-    ends = [(look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end)) for run in runs]
-    longest: dict[str | None, tuple[Spot, Spot]] = {}
-    for run, edge in zip(runs, ends, strict=True):
-        kind = _stretch(run[0])
+    longest: dict[str, Ends] = {}
+    for kind, (start, end) in lines.stretchy:
+        edge = (look.on_paper(lines.cloth, start), look.on_paper(lines.cloth, end))
         if kind not in longest or dist(*edge) > dist(*longest[kind]) + ALIKE:
             longest[kind] = edge
         bias_wave(pen, *edge)
     for kind, edge in longest.items() if words else ():
-        bias_label(pen, *edge, kind or "")
+        bias_label(pen, *edge, kind)
 
 
-def thread_now(patch: Patch) -> float:
-    """The lengthwise thread of a patch as it lies, clockwise degrees from x, 0 <= d < 180."""
-    thread = 180 - patch.thread if patch.came.faced else patch.thread
-    return (thread + patch.came.turn_degrees) % 180
-
-
-def degrees_off_thread(edge: RawEdge) -> float:
-    """How far an edge runs off the nearest thread, 0 to 45 degrees."""
-    off = (degrees(atan2(edge.along[1], edge.along[0])) - thread_now(edge.patch)) % 90
-    return min(off, 90 - off)
-
-
-def _draw_layer(pen: Pen, cloth: Cloth, layer: int, look: Look, on: Cloth | None = None) -> None:
-    with pen.framed(*look.frame(on or cloth)):
-        draw_cloth(pen, [(patch.seen.points, _fill(patch, layer, look)) for patch in cloth.patches])
+def _draw_layer(pen: Pen, lines: PieceLines, layer: int, look: Look, on: Cloth | None = None) -> None:
+    with pen.framed(*look.frame(on or lines.cloth)):
+        draw_cloth(pen, [(one.corners, _fill(one.patch, layer, look)) for one in lines.outlines])
 
 
 def _fill(patch: Patch, layer: int, look: Look) -> ClothFill:
     fabric = fabric_of(look.fabrics, patch.letter, (layer + patch.layer) % look.stack)
-    return laid_fill(fabric, patch.thread, patch.came)
+    return laid_fill(fabric, patch.thread, patch.came) if fabric.print else ClothFill(fabric)
 
 
-def _draw_raw_edges(pen: Pen, cloth: Cloth, runs: list[list[RawEdge]], look: Look) -> None:
-    lines = [(look.on_paper(cloth, run[0].start), look.on_paper(cloth, run[-1].end)) for run in runs]
-    pen.lines(lines, RAW_EDGE)
+def _draw_raw_edges(pen: Pen, cloth: Cloth, drawn: Sequence[Ends], look: Look) -> None:
+    pen.lines([(look.on_paper(cloth, start), look.on_paper(cloth, end)) for start, end in drawn], RAW_EDGE)
 
 
-def _draw_allowance(pen: Pen, cloth: Cloth, look: Look) -> None:
-    bands = allowances(cloth, look.depth)
+def _draw_allowance(pen: Pen, lines: PieceLines, look: Look) -> None:
+    cloth, bands = lines.cloth, lines.bands(look.depth)
     washed = tuple(
         step for corners, _ in bands for step in ring([look.on_paper(cloth, corner) for corner in corners])
     )
@@ -156,20 +183,17 @@ def _draw_allowance(pen: Pen, cloth: Cloth, look: Look) -> None:
     )
 
 
-def _draw_grain(pen: Pen, cloth: Cloth, look: Look) -> None:
+def _draw_grain(pen: Pen, lines: PieceLines, look: Look) -> None:
     """One arrow for each way that the thread runs, in the largest patch that has it."""
-    largest: dict[float, Patch] = {}
-    for patch in sorted(cloth.patches, key=lambda patch: patch.seen.area):
-        largest[round(thread_now(patch), 3)] = patch
-    for thread, patch in largest.items():
-        left, top = look.on_paper(cloth, (patch.seen.box.left, patch.seen.box.top))
-        right, bottom = look.on_paper(cloth, (patch.seen.box.right, patch.seen.box.bottom))
+    for thread, patch in lines.threads:
+        left, top = look.on_paper(lines.cloth, (patch.seen.box.left, patch.seen.box.top))
+        right, bottom = look.on_paper(lines.cloth, (patch.seen.box.right, patch.seen.box.bottom))
         width, height = right - left, bottom - top
         if min(width, height) < _LEAST_FOR_GRAIN:
             continue
         run = min(0.34, min(width, height) * 0.62)
         if isinstance(patch.seen, Ring):
-            grain_arrow(pen, look.on_paper(cloth, middle([patch])), run * 0.8, thread)
+            grain_arrow(pen, look.on_paper(lines.cloth, middle([patch])), run * 0.8, thread)
             continue
         reach = (abs(cos(radians(thread))) * run / 2 + 0.05, abs(sin(radians(thread))) * run / 2 + 0.05)
         wide = width >= height

@@ -1,5 +1,6 @@
 """The contact sheet of blocks drawn by chance: a picture of each, chosen by mouse or keys."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QSize, Qt
@@ -90,7 +91,7 @@ class SheetView(QListView):
         self.setIconSize(QSize(PICTURE, PICTURE))
         self.setSpacing(SPACE)
         self.setUniformItemSizes(True)
-        self.taken = lambda: None
+        self.taken: Callable[[], None] = lambda: None
         self.selectionModel().selectionChanged.connect(lambda *_: model.mark(self.rows))
 
     @property

@@ -13,7 +13,7 @@ from piecewright.making.table import Outcome
 from piecewright.model.fabric import Fabric
 from piecewright.render.bounds_pen import Box
 from piecewright.render.crowded import part_numbers
-from piecewright.render.layout import Draw, below, beside, largest, room
+from piecewright.render.layout import Draw, Measured, below, beside, largest, room
 from piecewright.render.path import Spot
 from piecewright.render.pen import Pen
 from piecewright.render.piece_picture import Look, draw_pile, middle
@@ -82,9 +82,16 @@ class Subject:
 
 def sheet_with_handles(subject: Subject, piece: str, room_for: Spot, scale: float | None = None) -> Sheet:
     """The sheet of a step that has lengths to drag: as large as fits `room_for`, or at a scale that is kept."""
-    if scale is None:
-        _, scale = largest(lambda size: _worked(subject, piece, size).draw, *room_for)
-    return _worked(subject, piece, scale)
+    if scale is not None:
+        return _worked(subject, piece, scale)
+    tried: dict[Draw, Sheet] = {}
+
+    def build(size: float) -> Draw:
+        sheet = _worked(subject, piece, size)
+        tried[sheet.draw] = sheet
+        return sheet.draw
+
+    return tried[largest(build, *room_for)[0]]
 
 
 def sheet_of_figure(subject: Subject, room_for: Spot) -> Sheet:
@@ -119,7 +126,7 @@ def _worked(subject: Subject, piece: str, scale: float) -> Sheet:
     made = _made_apart(subject, look)
     box = room(draw)
     if not made:
-        return Sheet(draw, box, look)
+        return Sheet(Measured(draw, box), box, look)
     wide, high = look.size(subject.pile(piece)[0])
     below = wide > _LONG * high
     start = (0.0, box.bottom + _RESULT) if below else (box.right + _RESULT, 0.0)
@@ -128,13 +135,16 @@ def _worked(subject: Subject, piece: str, scale: float) -> Sheet:
         for name, pile, spot in made
     )
 
+    marked = Measured(draw, box)
+
     def draw_all(pen: Pen) -> None:
-        draw(pen)
+        marked(pen)
         for part in parts:
             with pen.framed(Motion(dx=part.box.left, dy=part.box.top)):
                 draw_pile(pen, subject.outcome.made[part.name], look, grain=False)
 
-    return Sheet(draw_all, room(draw_all), look, parts)
+    whole = room(draw_all)
+    return Sheet(Measured(draw_all, whole), whole, look, parts)
 
 
 def _box_at(spot: Spot, size: Spot) -> Box:

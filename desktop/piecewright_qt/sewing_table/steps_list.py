@@ -53,12 +53,16 @@ class StepsModel(QAbstractListModel):
         self._bench = bench
         self._look = look
         self._pictures: dict[int, tuple[Outcome, object, QPixmap]] = {}
+        self._sentences: dict[int, str] = {}
+        self._spans: dict[int, list[tuple[int, int]]] = {}
         bench.changed.connect(self.refresh)
         look.changed.connect(self._refresh_all)
 
     def refresh(self) -> None:
         """Show the steps as they are; those that did not run again keep their pictures."""
         self.beginResetModel()
+        self._sentences.clear()
+        self._spans.clear()
         self.endResetModel()
 
     def _refresh_all(self) -> None:
@@ -113,6 +117,11 @@ class StepsModel(QAbstractListModel):
 
     def sentence(self, row: int) -> str:
         """What a step does, or what it was meant to do."""
+        if row not in self._sentences:
+            self._sentences[row] = self._sentence(row)
+        return self._sentences[row]
+
+    def _sentence(self, row: int) -> str:
         making, measure = self._bench.making, self._look.measure
         if making is not None and row < len(making.outcomes):
             return making.outcomes[row].sentence.text(measure)
@@ -124,8 +133,10 @@ class StepsModel(QAbstractListModel):
 
     def number_spans(self, row: int) -> list[tuple[int, int]]:
         """Where in the sentence numbers stand that can be typed over, and how long they are."""
-        found = numbers_in(self.sentence(row), self._bench, self._look, row)
-        return [(number.start, number.length) for number in found]
+        if row not in self._spans:
+            found = numbers_in(self.sentence(row), self._bench, self._look, row)
+            self._spans[row] = [(number.start, number.length) for number in found]
+        return self._spans[row]
 
     def fault(self, row: int) -> str:
         """What is wrong at a step; empty where nothing is."""

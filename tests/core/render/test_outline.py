@@ -11,7 +11,7 @@ from piecewright.making.given import Given
 from piecewright.making.partial_seams import laid_flat
 from piecewright.making.run import run
 from piecewright.render.outline import allowance, raw_edges, straight_runs
-from piecewright.render.piece_picture import degrees_off_thread
+from piecewright.render.piece_lines import degrees_off_thread
 from tests.core.render.recipes import RECIPES
 
 DEPTH = 0.25

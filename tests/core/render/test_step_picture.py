@@ -35,7 +35,7 @@ from piecewright.render.piece_picture import Look
 from piecewright.render.recording_pen import Drawn, Written, flattened, record
 from piecewright.render.step_figures import Scene, step_figure
 from piecewright.render.step_picture import PAGE_WIDTH, draw_steps, step_cells
-from piecewright.render.style import ACCENT, BLADE, PAPER
+from piecewright.render.style import ACCENT, BLADE, PAPER, SEW
 from piecewright.units.measure import Measure
 from tests.core.render.reading import SVG, read_svg
 from tests.core.render.recipes import RECIPES
@@ -135,7 +135,7 @@ def test_sewn_pieces_show_their_unfinished_size_and_a_line_to_sew_on_for_both_si
     box = outcome.made[event.piece][0].box
     assert f"{INCHES.length(box.width)} unfinished" in said
     assert f"{INCHES.length(box.height)} unfinished" in said
-    sewing = [item for item in drawn if isinstance(item, Drawn) and _dashed(item, ACCENT)]
+    sewing = [item for item in drawn if isinstance(item, Drawn) and item.stroke == SEW]
     assert len(sewing) == 2 * len(event.lines)
 
 
