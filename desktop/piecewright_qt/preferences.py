@@ -29,6 +29,10 @@ class PreferencesDialog(QDialog):
         self.fraction = self._choice(self.tr("Written"), "fraction")
         self.comma = CheckField(self.tr("Decimal comma"), self.tr("1,5 in the place of 1.5"))
         self.comma.box.toggled.connect(lambda on: look.prefer(decimal_comma=on))
+        self.left_handed = CheckField(
+            self.tr("Left-handed"), self.tr("Cloth on the Cutting table is mirrored, never a block")
+        )
+        self.left_handed.box.toggled.connect(lambda on: look.prefer(left_handed=on))
         self._example = QLabel()
         self._example.setProperty("type", "soft")
         self._example.setWordWrap(True)
@@ -37,7 +41,15 @@ class PreferencesDialog(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(SPACE_PAGE, SPACE_PAGE, SPACE_PAGE, SPACE_WIDE)
         column.setSpacing(SPACE_WIDE)
-        for widget in (self.theme, self.text, self.unit, self.fraction, self.comma, self._example):
+        for widget in (
+            self.theme,
+            self.text,
+            self.unit,
+            self.fraction,
+            self.comma,
+            self._example,
+            self.left_handed,
+        ):
             column.addWidget(widget)
         column.addSpacing(SPACE)
         column.addStretch(1)
@@ -72,6 +84,7 @@ class PreferencesDialog(QDialog):
         )
         self.fraction.setEnabled(liked.unit == "in")
         self.comma.box.setChecked(liked.decimal_comma)
+        self.left_handed.box.setChecked(liked.left_handed)
         said = message("plan.size", size=_EXAMPLE).text(self._look.measure)
         self._example.setText(self.tr("For example: {size}").format(size=said))
 

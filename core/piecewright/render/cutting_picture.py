@@ -169,11 +169,11 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
     return [(top + number * step, top + (number + 1) * step) for number in range(int(parts))]
 
 
-def figure_of(each: FabricCutting, view: View, table: DesignCutting) -> Figure:
-    """A view with its title above it and the meaning of its letters below."""
+def figure_of(each: FabricCutting, view: View, table: DesignCutting, *, with_amount: bool = True) -> Figure:
+    """A view with its title above it, what it takes beside that, and the meaning of its letters below."""
     title = _title(each, view).text(view.measure)
     first = not view.top and view.sheet.sheet == each.plan.job.sheet
-    amount = takes(table.shown(each), table.rounding).text(view.measure) if first else ""
+    amount = takes(table.shown(each), table.rounding).text(view.measure) if first and with_amount else ""
     legend = _legend(view)
 
     def draw(pen: Pen) -> None:

@@ -186,7 +186,7 @@ class CuttingCanvas(QAbstractScrollArea):
         for view in self._views:
             if each is None:
                 break
-            draw = figure_of(each, view, table).draw
+            draw = figure_of(each, view, table, with_amount=False).draw
             taken = room(draw).grown(0.14)
             sheet = _scaled(taken, self._pixels)
             origin = QPointF(x - sheet.left(), top - sheet.top())

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QIODevice, QLocale, QMarginsF, Qt, QUrl, Signal
 from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPdfWriter, QTextDocument
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from piecewright.cutting.buying import amounts
 from piecewright.errors import PiecewrightError
@@ -23,6 +23,7 @@ from piecewright_qt.theme.tokens import LIGHT, SPACE, SPACE_TIGHT, SPACE_WIDE
 _MARGIN = 15.0  # millimeters of paper
 _PRINTED = 11  # points of type on paper
 _DOTS = 300
+_ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
 class ShoppingPage(QWidget):
@@ -57,6 +58,7 @@ class ShoppingPage(QWidget):
         """Show the list as it is now, scrolled as it was."""
         if not self.isVisible():
             return
+        self._place()
         theme = self._look.theme
         inks = Inks(theme.text, theme.text_soft, theme.line, theme.accent)
         bar = self.page.verticalScrollBar()
@@ -142,7 +144,7 @@ class ShoppingPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        row = QHBoxLayout()
+        self._row = row = QGridLayout()
         row.setContentsMargins(SPACE_WIDE, SPACE, SPACE, SPACE_TIGHT)
         row.setSpacing(SPACE)
         self.buttons = tuple(
@@ -154,14 +156,22 @@ class ShoppingPage(QWidget):
                 (self.tr("Print…"), self.tr("Print the shopping list"), self.print),
             )
         )
-        for button in self.buttons:
-            row.addWidget(button)
         self.told = ElidedLabel()
         self.told.setProperty("type", "soft")
         self.said.connect(self.told.show_text)
-        row.addWidget(self.told, 1)
         column.addLayout(row)
         column.addWidget(self.page, 1)
+        self._place()
+
+    def _place(self) -> None:
+        """The buttons in one row; in two where large text leaves no room."""
+        across = 4 if self._look.scale.text <= _ONE_ROW else 2
+        for place, button in enumerate(self.buttons):
+            self._row.addWidget(button, place // across, place % across)
+        self._row.addWidget(self.told, 2, 0, 1, 4)
+        if across == 4:
+            self._row.addWidget(self.told, 0, across)
+        self._row.setColumnStretch(4, 1 if across == 4 else 0)
 
     def _button(self, text: str, tip: str, act: Callable[[], None]) -> QPushButton:
         button = QPushButton(text)

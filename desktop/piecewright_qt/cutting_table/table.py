@@ -29,6 +29,8 @@ from piecewright_qt.shelf.letter_slots import ElidedLabel
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 
+_BESIDE = 1.3  # the largest text scale at which the fabrics are listed beside the cloth
+
 
 class CuttingTable(QWidget):
     """All that is cut. `left` asks to go back to the wall, `refers` to show on it what a number is about."""
@@ -127,7 +129,17 @@ class CuttingTable(QWidget):
     def _dress(self) -> None:
         for button, name in self._icons:
             button.setIcon(icon(name, self._look.theme))
+        self._arrange()
         self._planned()
+
+    def _arrange(self) -> None:
+        """Fabrics beside the cloth; above it where large text would leave neither enough room."""
+        large = self._look.scale.text > _BESIDE
+        self.title.setVisible(not large)
+        wanted = Qt.Orientation.Vertical if large else Qt.Orientation.Horizontal
+        if self.across.orientation() != wanted:
+            self.across.setOrientation(wanted)
+            self.across.setSizes([200, 640] if large else [250, 640])
 
     # Arranging ----------------------------------------------------------------------------------------------------
 
@@ -168,9 +180,9 @@ class CuttingTable(QWidget):
         head = _holder("bar")
         row = QHBoxLayout(head)
         row.setContentsMargins(SPACE_WIDE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
-        title = QLabel(self.tr("Cutting table"))
-        title.setProperty("type", "lead")
-        row.addWidget(title)
+        self.title = QLabel(self.tr("Cutting table"))
+        self.title.setProperty("type", "lead")
+        row.addWidget(self.title)
         row.addSpacing(SPACE_WIDE)
         self.tabs = QTabBar()
         self.tabs.setAccessibleName(self.tr("Pages of the Cutting table"))
@@ -191,7 +203,7 @@ class CuttingTable(QWidget):
         return head
 
     def _cutting(self) -> QWidget:
-        across = QSplitter(Qt.Orientation.Horizontal)
+        self.across = across = QSplitter(Qt.Orientation.Horizontal)
         across.setHandleWidth(1)
         across.setChildrenCollapsible(False)
         self.fabrics.setMinimumWidth(180)

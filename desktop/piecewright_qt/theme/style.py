@@ -70,11 +70,11 @@ QSpinBox::down-button, QDoubleSpinBox::down-button {
 QSpinBox::up-arrow, QDoubleSpinBox::up-arrow { image: url("$controls/up.svg"); width: 12px; height: 12px; }
 QSpinBox::down-arrow, QDoubleSpinBox::down-arrow { image: url("$controls/down.svg"); width: 12px; height: 12px; }
 
-QCheckBox::indicator {
+QCheckBox::indicator, QListView::indicator {
   width: 18px; height: 18px; background: $raised; border: 1px solid $outline; border-radius: 4px;
 }
-QCheckBox::indicator:hover { border-color: $accent; }
-QCheckBox::indicator:checked {
+QCheckBox::indicator:hover, QListView::indicator:hover { border-color: $accent; }
+QCheckBox::indicator:checked, QListView::indicator:checked {
   background: $accent; border-color: $accent; image: url("$controls/check-$name.svg");
 }
 
