@@ -31,7 +31,7 @@ class TopBar(QWidget):
         self.name = QToolButton()
         self.name.setProperty("type", "lead")
         self.name.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.name.clicked.connect(window.show_settings)
+        self.name.clicked.connect(lambda: window.show_drawer("settings"))
         self.percent = QToolButton()
         row = QHBoxLayout(self)
         row.setContentsMargins(SPACE_TIGHT, SPACE_TIGHT, SPACE, SPACE_TIGHT)

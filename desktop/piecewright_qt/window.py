@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from piecewright_qt.arrangements.strip import ArrangementStrip
     from piecewright_qt.cutting_table.table import CuttingTable
     from piecewright_qt.document import Document
-    from piecewright_qt.drawer import Drawer
     from piecewright_qt.keeping import Keeping
     from piecewright_qt.materials.column import MaterialsColumn
     from piecewright_qt.recipe_files import RecipeFiles
@@ -190,34 +189,13 @@ class Window(QMainWindow):
         self.back_to_wall()
         self.materials.show_resize()
 
-    def show_around(self) -> None:
-        """Borders, binding, backing and batting, where the shelf was; the wall and the materials follow."""
-        from piecewright_qt.around import AroundDrawer
+    def show_drawer(self, name: str) -> None:
+        """Pull out a drawer where the shelf is; asked for again, the shelf comes back."""
+        from piecewright_qt.drawer_makers import AT_THE_WALL, DRAWERS
 
-        self._show_drawer("around", lambda: AroundDrawer(self.document, self.look))
-
-    def show_arrange(self) -> None:
-        """Ways of arranging what hangs, where the shelf was; the wall shows each at once."""
-        from piecewright_qt.arranging.drawer import ArrangeDrawer
-
-        self.back_to_wall()
-        runner = self.workroom.runner
-        self._show_drawer(
-            "arrange", lambda: ArrangeDrawer(self.document, self.look, self.wall.selection, runner)
-        )
-
-    def show_values(self) -> None:
-        """Light, medium and dark, where the shelf was; the wall in greys."""
-        from piecewright_qt.values.drawer import ValuesDrawer
-
-        self.back_to_wall()
-        self._show_drawer("values", lambda: ValuesDrawer(self.document, self.look, self.wall))
-
-    def show_history(self) -> None:
-        """Every step that can be taken back, where the shelf was."""
-        from piecewright_qt.history import HistoryDrawer
-
-        self._show_drawer("history", lambda: HistoryDrawer(self.document, self.look))
+        if name in AT_THE_WALL:
+            self.back_to_wall()
+        self._drawers.show(name, lambda: DRAWERS[name](self))
 
     def show_notes(self, index: int = -1, *, pin: bool = False) -> None:
         """The notes on the wall, where the shelf was: one of them chosen, or a new one pinned."""
@@ -227,16 +205,6 @@ class Window(QMainWindow):
         drawer = self._drawers.show("notes", make, stays=asked)
         if isinstance(drawer, NotesDrawer) and asked:
             drawer.pin_one() if pin else drawer.choose(index)
-
-    def show_settings(self) -> None:
-        """Name, author and the numbers the plan takes into account, where the shelf was."""
-        from piecewright_qt.design_settings import SettingsDrawer
-
-        self._show_drawer("settings", lambda: SettingsDrawer(self.document, self.look))
-
-    def show_my_recipes(self) -> None:
-        """The user's own shelf of recipes, where the shelf was."""
-        self._show_drawer("recipes", self.recipes.drawer)
 
     def show_preferences(self) -> None:
         """What the user likes of the program itself."""
@@ -456,10 +424,6 @@ class Window(QMainWindow):
         """Tab goes from the bar to the left column, the wall, its arrangements, and the materials."""
         for before, after in pairwise((self.bar, self._side, self.places, self._right)):
             follow(before, after)
-
-    def _show_drawer(self, name: str, make: "Callable[[], Drawer]") -> None:
-        """A drawer where the shelf is; asked for again, the shelf comes back."""
-        self._drawers.show(name, make)
 
     def _close_drawer(self) -> None:
         self._side.setCurrentWidget(self.shelf)

@@ -24,7 +24,7 @@ EDIT_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "history",
         QT_TRANSLATE_NOOP("actions", "History of steps"),
-        lambda w: w.show_history(),
+        lambda w: w.show_drawer("history"),
         "Edit",
         ("Ctrl+H",),
         "recent",

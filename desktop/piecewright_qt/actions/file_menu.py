@@ -67,7 +67,7 @@ FILE_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "my-recipes",
         QT_TRANSLATE_NOOP("actions", "My recipes"),
-        lambda w: w.show_my_recipes(),
+        lambda w: w.show_drawer("recipes"),
         "File",
         ("Ctrl+Alt+R",),
     ),

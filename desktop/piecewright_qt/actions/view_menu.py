@@ -60,7 +60,7 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
         "values",
         QT_TRANSLATE_NOOP("actions", "Values: light, medium, dark"),
-        lambda w: w.show_values(),
+        lambda w: w.show_drawer("values"),
         "View",
         ("Ctrl+L",),
         needs="design",
