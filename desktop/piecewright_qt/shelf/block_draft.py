@@ -50,6 +50,7 @@ class BlockDraft:
     fabrics: Letters
     draws: Sizes = NO_SIZES
     before: Block | None = None
+    made: int = 0
 
     @property
     def call(self) -> EditCall:
@@ -63,11 +64,20 @@ class BlockDraft:
                 sizes=self.before.sizes if self.sizes == begun.sizes else own,
                 fabrics=self.before.fabrics if self.fabrics == begun.fabrics else fabrics,
                 draws=self.draws,
+                made=self.made,
             )
             return call("change-block", block=changed)
         known = recipe_id(self.design, self.recipe)
         source = {"recipe": known} if known is not None else {"new_recipe": self.recipe}
-        return call("add-block", name=self.name, sizes=own, fabrics=fabrics, draws=self.draws, **source)
+        return call(
+            "add-block",
+            name=self.name,
+            sizes=own,
+            fabrics=fabrics,
+            draws=self.draws,
+            made=self.made,
+            **source,
+        )
 
     def outcome(self) -> Outcome:
         """Make it, in a copy of the design that has it."""
@@ -110,7 +120,7 @@ def draft_of(design: Design, block: Block) -> BlockDraft:
     fabrics = {
         letter: tuple(ids[layer % len(ids)] for layer in layers) for letter, ids in block.fabrics.items()
     }
-    return BlockDraft(design, recipe, block.name, sizes, Letters(fabrics), block.draws, block)
+    return BlockDraft(design, recipe, block.name, sizes, Letters(fabrics), block.draws, block, block.made)
 
 
 def first_fabrics(design: Design, recipe: Recipe) -> Letters:

@@ -19,7 +19,9 @@ from PySide6.QtWidgets import (
 
 from piecewright.edit.ids import new_ids
 from piecewright.making.recipe import Recipe
+from piecewright.model.block import MOST_MADE
 from piecewright.model.value import Letters
+from piecewright_qt.count_field import CountField
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look as Dress
 from piecewright_qt.shelf.block_draft import BlockDraft, draft_of, new_draft
@@ -113,6 +115,7 @@ class BlockEditor(QDialog):
         if draft is None:
             return
         self.name.show_value(draft.name)
+        self.made.show_value(draft.made)
         self._about.setText(draft.recipe.about)
         self._about.setVisible(bool(draft.recipe.about))
         self._anew.setVisible(bool(draft.recipe.vary))
@@ -140,7 +143,8 @@ class BlockEditor(QDialog):
         found = {name: size for name, size in sizes.items() if size is not None}
         if self._draft is None or len(found) < len(sizes):
             return None
-        return replace(self._draft, name=self.name.line.text().strip(), sizes=found)
+        name, made = self.name.line.text().strip(), self.made.box.value()
+        return replace(self._draft, name=name, sizes=found, made=made)
 
     def _follow(self) -> None:
         """Show what the fields say: the block here, and where it lies already, on the wall."""
@@ -223,6 +227,7 @@ class BlockEditor(QDialog):
         self._about = note_label()
         self._about.setContentsMargins(0, 0, 0, 0)
         self.name = TextField(self.tr("Name"), self.tr("Name of the block"))
+        self.made = CountField(self.tr("Made so far"), 0, MOST_MADE)
         self._anew = QPushButton(self.tr("Draw anew"))
         self._anew.setToolTip(self.tr("Other values for what the recipe leaves to chance"))
         photo_of = partial(photo_in, self._document.pictures)
@@ -244,8 +249,13 @@ class BlockEditor(QDialog):
         column = QVBoxLayout(body)
         column.setContentsMargins(SPACE_WIDE, SPACE_WIDE, SPACE_WIDE, SPACE)
         column.setSpacing(SPACE)
-        for part in (self.view, self._about, self.name):
+        for part in (self.view, self._about):
             column.addWidget(part)
+        named = QHBoxLayout()
+        named.setSpacing(SPACE)
+        named.addWidget(self.name, 1)
+        named.addWidget(self.made)
+        column.addLayout(named)
         column.addLayout(self._size_row)
         column.addWidget(self._anew, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(_heading(self.tr("Fabrics")))
@@ -286,6 +296,7 @@ class BlockEditor(QDialog):
         self.offered.taken.connect(self.slots.put)
         self.slots.chosen.connect(self.put_fabric)
         self.name.edited.connect(self._name_typed)
+        self.made.edited.connect(self._follow)
         self._anew.clicked.connect(self._draw_anew)
         self.cancel.clicked.connect(self.reject)
         self.save.clicked.connect(self.accept)

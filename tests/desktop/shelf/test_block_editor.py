@@ -300,3 +300,18 @@ def test_sizes_follow_the_measure_while_the_editor_is_open(set_up: SetUp) -> Non
     editor.sizes["F"].box.setEditText("15.24")
     editor.accept()
     assert str(place.document.design.blocks[-1].sizes["F"]) == "6"
+
+
+def test_how_many_are_made_can_be_typed(set_up: SetUp) -> None:
+    place = set_up(small_design())
+    editor = changing(place, "Rails")
+    editor.made.box.setFocus()
+    editor.made.box.selectAll()
+    for digit in "48":
+        press(editor.made.box, getattr(Key, f"Key_{digit}"))
+    click(editor.save)
+    rails = block_named(place.document.design, "Rails")
+    assert place.document.design.shelf.blocks[rails].made == 48
+    editor = changing(place, "Rails")
+    assert editor.made.box.value() == 48
+    editor.reject()
