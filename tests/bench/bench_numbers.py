@@ -58,7 +58,7 @@ def main() -> None:
     sections: dict[str, Callable[[Recipe], object]] = {
         "facts": lambda recipe: facts(recipe, given),
         "sizes": lambda recipe: sizes_table(recipe, given),
-        "matters": lambda recipe: folds(recipe, given, matters(recipe, given)),
+        "matters": lambda recipe: (matters(recipe, given), folds(recipe, given)),
         "my seam": lambda recipe: my_seam(recipe, replace(given, lost=Fraction(1, 16))),
         "pressing": lambda recipe: pressing_plan(run(recipe, given)),
         "bias": lambda recipe: bias_care(facts(recipe, given)),

@@ -35,7 +35,7 @@ def _run_matters(chosen: Arguments) -> int:
     given = chosen_given(chosen, recipe)
     found = matters(recipe, given)
     _print(chosen, (matter.sentence for matter in found))
-    _print(chosen, (fold.sentence for fold in folds(recipe, given, found)))
+    _print(chosen, (fold.sentence for fold in folds(recipe, given)))
     return 0
 
 

@@ -1,21 +1,21 @@
 """Which numbers matter: each length of a step is moved up and down, and the block that comes out is compared.
 
-A slant is cut by eye: where only slanted lines move, and every piece keeps its corners, a block counts as unchanged.
+Where slices alone make slants, and only these move, a block counts as unchanged: a slice is cut by eye.
 """
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from typing import Literal
 
-from piecewright.geometry.tolerance import alike
-from piecewright.making.facts import Facts, Kind, SeenPatch
+from piecewright.making.comparing import Effect, compared, slants_by_eye
+from piecewright.making.events import Severed, first
+from piecewright.making.facts import Facts
 from piecewright.making.given import Given
-from piecewright.making.nudging import Length, Spot, places, without_claim
+from piecewright.making.nudging import Length, Spot, exact_text, places, without_claim
 from piecewright.making.recipe import Recipe
-from piecewright.making.run import facts
+from piecewright.making.run import attempt, facts, facts_of
 from piecewright.making.slants import tied
 from piecewright.making.tracing import trace
 from piecewright.making.trying import tried
@@ -24,15 +24,10 @@ from piecewright.making.verbs.verb import Place
 from piecewright.words.message import Message, message
 
 Mark = Literal["exact", "at least", "at most", "as you like"]
-Effect = Literal["fails", "size", "pieces", "fewer", "lines", "warns", "slant", "nothing"]
-"""What a change does, the gravest first: no block, another size, other pieces, fewer blocks, lines elsewhere, a new
-warning, only slants elsewhere, nothing."""
-
 EIGHTH = Fraction(1, 8)
 _HARMLESS = ("slant", "nothing")
 _FAR = 64
 """So many steps to one side without harm, and there is taken to be no end to it."""
-_PLACES = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,16 +48,15 @@ class Matter:
     def sentence(self) -> Message:
         """The mark in words, with the range where there is one."""
         args = {"what": self.length.what}
-        low = self.length.value if self.low is None else self.low
-        high = self.length.value if self.high is None else self.high
-        match self.mark:
-            case "exact":
-                return message("solve.exact", value=self.length.value, **args)
-            case "at least":
-                return message("solve.at-least", value=low, **args)
-            case "at most":
-                return message("solve.at-most", value=high, **args)
-        return message("solve.as-you-like", low=low, high=high, **args)
+        if self.mark == "exact":
+            return message("solve.exact", value=self.length.value, **args)
+        if self.mark == "at least" and self.low is not None:
+            return message("solve.at-least", value=self.low, **args)
+        if self.mark == "at most" and self.high is not None:
+            return message("solve.at-most", value=self.high, **args)
+        if self.low is None or self.high is None:
+            return message("solve.never-matters", **args)
+        return message("solve.as-you-like", low=self.low, high=self.high, **args)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +81,14 @@ def matters(recipe: Recipe, given: Given, by: Fraction = EIGHTH) -> tuple[Matter
     """
     lengths = [length for length in places(recipe, given) if isinstance(length.place, Place)]
     plain = without_claim(recipe)
-    now = facts(plain, given)
+    now, by_eye = facts(plain, given), slants_by_eye(plain)
     values = {length.place: length.value for length in lengths}
     groups = _moved_together(plain, given, lengths)
 
+    @cache
     def effect(group: Sequence[Spot], steps: int) -> Effect:
         moved = {place: values[place] + steps * by for place in group}
-        return compared(now, tried(plain, given, moved).facts)
+        return compared(now, tried(plain, given, moved).facts, by_eye=by_eye)
 
     found = {group: _ranged(partial(effect, group)) for group in set(groups.values())}
     return tuple(_matter(length, found[groups[length.place]], by) for length in lengths)
@@ -158,105 +153,59 @@ def _mark(found: _Range) -> Mark:
         return "exact" if found.above == 0 else "at least"
     if found.above == 0:
         return "at most"
-    return "at least" if found.above is None and found.below is not None else "as you like"
+    if (found.below is None) == (found.above is None):
+        return "as you like"
+    return "at most" if found.below is None else "at least"
 
 
-def compared(now: Facts, then: Facts | None) -> Effect:
-    """What of a block is other once it is made otherwise (None: it can not be made)."""
-    if then is None:
-        return "fails"
-    sizes = ((now.finished.width, then.finished.width), (now.finished.height, then.finished.height))
-    if not all(alike(one, other) for one, other in sizes):
-        return "size"
-    looks = [[_look(kind) for kind in found.kinds] for found in (now, then)]
-    if looks[0] != looks[1]:
-        pieces = [[_pieces(kind) for kind in found.kinds] for found in (now, then)]
-        return "pieces" if pieces[0] != pieces[1] else "lines"
-    if then.blocks < now.blocks:
-        return "fewer"
-    known = {(warning.code, warning.step) for warning in now.warnings}
-    if any((warning.code, warning.step) not in known for warning in then.warnings):
-        return "warns"
-    same = all(_lie_alike(one, other) for one, other in zip(now.kinds, then.kinds, strict=True))
-    return "nothing" if same else "slant"
-
-
-def _look(kind: Kind) -> Counter[object]:
-    """The patches by fabric, corners, and where their edges lie that are square to the block."""
-    return Counter(
-        (patch.fabric, patch.layer, len(patch.points), _square_lines(patch)) for patch in kind.patches
-    )
-
-
-def _pieces(kind: Kind) -> Counter[object]:
-    return Counter((patch.fabric, patch.layer, len(patch.points)) for patch in kind.patches)
-
-
-def _square_lines(patch: SeenPatch) -> tuple[tuple[int, float], ...]:
-    """The lines that edges square to the block lie on: 0 and its x for an upright one, 1 and its y for a level one."""
-    found = set()
-    for index, (x, y) in enumerate(patch.points):
-        before = patch.points[index - 1]
-        if alike(x, before[0]):
-            found.add((0, _rounded(x)))
-        elif alike(y, before[1]):
-            found.add((1, _rounded(y)))
-    return tuple(sorted(found))
-
-
-def _rounded(value: object) -> float:
-    return round(float(value), _PLACES) + 0.0  # type: ignore[arg-type]
-
-
-def _lie_alike(one: Kind, other: Kind) -> bool:
-    return _corners(one.patches) == _corners(other.patches)
-
-
-def _corners(patches: Iterable[SeenPatch]) -> Counter[object]:
-    return Counter(
-        (patch.fabric, patch.layer, *((_rounded(x), _rounded(y)) for x, y in patch.points))
-        for patch in patches
-    )
-
-
-def folds(recipe: Recipe, given: Given, found: Sequence[Matter]) -> tuple[Fold, ...]:
+def folds(recipe: Recipe, given: Given, by: Fraction = EIGHTH) -> tuple[Fold, ...]:
     """The cuts into equal parts that need no ruler, because no exact number hangs on them.
 
-    A cut "into" parts without rounding; and one of equal widths whose number is not exact, where folding the piece as
-    it is, whatever is left over, gives the same block. `found` is what `matters` tells.
+    The piece as it is, whatever would be left over, is folded; that has to give the same block, and so do folds that
+    lie off by `by` inches, to one side and to the other.
     """
     plain = without_claim(recipe)
     now = facts(plain, given)
-    exact = {_step_of_width(matter) for matter in found if matter.mark == "exact"}
     folded = []
     for index, step in enumerate(recipe.steps):
         count = _equal_parts(step) if isinstance(step, Cut) else 0
-        if isinstance(step, Cut) and count > 1 and index not in exact:
-            said = Fold(index, step.cut, count)
-            if (step.into and step.step is None) or _folds_to_the_same(plain, given, now, said):
-                folded.append(said)
+        if isinstance(step, Cut) and count > 1 and _is_safe(plain, given, now, (index, count), by):
+            folded.append(Fold(index, step.cut, count))
     return tuple(folded)
-
-
-def _step_of_width(matter: Matter) -> int | None:
-    """The step of the width of a segment; None for any other length."""
-    place = matter.length.place
-    return place.step if isinstance(place, Place) and place.key in ("every", "widths") else None
 
 
 def _equal_parts(step: Cut) -> int:
     """Into how many parts written alike a straight cut goes; 0 where they are not, or only the cloth tells."""
-    if step.angle:
+    if step.angle or step.trim is not None:
         return 0
     if step.widths is not None:
         return len(step.widths) if len({width.text for width in step.widths}) == 1 else 0
     return step.into or (step.count if isinstance(step.count, int) else 0)
 
 
-def _folds_to_the_same(recipe: Recipe, given: Given, now: Facts, fold: Fold) -> bool:
+def _is_safe(recipe: Recipe, given: Given, now: Facts, cut: tuple[int, int], by: Fraction) -> bool:
+    """Whether a cut (its step, into how many) on folds that are off gives the same block."""
+    index, count = cut
+    by_eye = slants_by_eye(recipe)
+    folded = attempt(_cut_otherwise(recipe, index, into=count), given)
+    if folded.fault is not None or compared(now, facts_of(folded), by_eye=by_eye) not in _HARMLESS:
+        return False
+    part = first(folded.outcomes[index].events, Severed).widths[0]
+    if isinstance(part, float):
+        return False
+    for off in (by, -by):
+        pairs = [part + off, part - off] * (count // 2)
+        widths = [exact_text(width) for width in (*pairs, part)[:count]]
+        made = tried(_cut_otherwise(recipe, index, widths=widths), given, {}).facts
+        if compared(now, made, by_eye=by_eye) not in _HARMLESS:
+            return False
+    return True
+
+
+def _cut_otherwise(recipe: Recipe, index: int, **how: object) -> Recipe:
     plain = recipe.plain
-    step = plain["steps"][fold.step]
-    for key in ("every", "count", "widths", "step"):
+    step = plain["steps"][index]
+    for key in ("every", "count", "widths", "into", "step"):
         step.pop(key, None)
-    step["into"] = fold.count
-    return compared(now, tried(Recipe.from_plain(plain), given, {}).facts) in _HARMLESS
+    step |= how
+    return Recipe.from_plain(plain)

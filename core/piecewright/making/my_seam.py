@@ -8,9 +8,9 @@ from piecewright.errors import PiecewrightError
 from piecewright.geometry.motion import Number
 from piecewright.geometry.tolerance import alike, apart
 from piecewright.making.cloth import Pile
+from piecewright.making.comparing import compared
 from piecewright.making.facts import Facts, Kind
 from piecewright.making.given import Given
-from piecewright.making.matters import compared
 from piecewright.making.nudging import Length, places, without_claim
 from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt, facts, facts_of, run
@@ -24,7 +24,7 @@ from piecewright.words.message import Message, message
 
 _MARKS = nearest(Fraction(1, 64))
 _CUT_KEYS = ("every", "widths", "width", "height")
-_KEEPS_POINTS = ("size", "lines", "slant", "nothing")
+_KEEPS_POINTS = ("size", "lines", "nothing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +149,7 @@ def _trim(recipe: Recipe, given: Given, real: Facts, side: str, amount: Number) 
             made = tried(recipe, given, {length.place: value}).facts
             if (
                 made is not None
-                and compared(real, made) in _KEEPS_POINTS
+                and compared(real, made, by_eye=False) in _KEEPS_POINTS
                 and _is_shorter(real, made, side, amount)
             ):
                 yield Trim(side, amount, length, value)

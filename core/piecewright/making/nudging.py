@@ -16,6 +16,7 @@ from piecewright.making.names import Names, evaluate_at, resolve_names
 from piecewright.making.reading import lengths_in, verb_word
 from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Step
+from piecewright.making.verbs.face import Face, SewnLine
 from piecewright.making.verbs.slice import Slice
 from piecewright.making.verbs.verb import Place
 from piecewright.units.measure import Measure
@@ -35,7 +36,9 @@ _SPOKEN = {
     "from": "solve.slice-from",
     "to": "solve.slice-to",
     "step": "solve.sewn-step",
+    "leave": "solve.left-open",
 }
+_LINE = re.compile(r"seams\[(\d+)\]\.(from|to|beside)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +123,11 @@ def _what(step: Step, place: Place) -> Message:
     """A length in words, by what its key means to the verb."""
     piece = getattr(step, "make", "")
     args: dict[str, Arg] = {"number": place.step + 1, "piece": piece, "key": place.key}
+    line = _LINE.fullmatch(place.key)
+    if isinstance(step, Face) and line is not None:
+        return _what_of_line(step.seams[int(line[1])], line[2], {**args, "line": int(line[1]) + 1})
+    if place.key.startswith("sizes."):
+        return message("solve.used-size", name=place.key.removeprefix("sizes."), **args)
     if isinstance(step, Slice):
         args["side"] = (step.from_ if place.key == "from" else step.to)[0]
     elif place.key in ("from", "to"):
@@ -127,6 +135,14 @@ def _what(step: Step, place: Place) -> Message:
     if place.key == "widths":
         args["segment"] = (place.index or 0) + 1
     return message(_SPOKEN.get(place.key, "solve.any-length"), **args)
+
+
+def _what_of_line(line: SewnLine, key: str, args: Mapping[str, Arg]) -> Message:
+    """A length of a line that two faced pieces are sewn on."""
+    if key == "beside":
+        return message("solve.sewn-beside", **args)
+    side = (line.from_ if key == "from" else line.to)[0]
+    return message(f"solve.line-{key}", side=side, **args)
 
 
 def with_lengths(recipe: Recipe, values: Mapping[Spot, Fraction]) -> Recipe:

@@ -1,6 +1,7 @@
 """One step of a recipe from its plain JSON: which verb it is, its keys, and the names its lengths use."""
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
 import msgspec
@@ -65,5 +66,11 @@ def lengths_in(value: object, place: str) -> Iterator[tuple[str, Expression]]:
         for key, part in value.items():
             yield from lengths_in(part, below(place, key))
     elif isinstance(value, msgspec.Struct):
-        for field in msgspec.structs.fields(value):
-            yield from lengths_in(getattr(value, field.name), below(place, field.encode_name))
+        for name, key in _fields(type(value)):
+            yield from lengths_in(getattr(value, name), below(place, key))
+
+
+@cache
+def _fields(kind: type[msgspec.Struct]) -> tuple[tuple[str, str], ...]:
+    """The fields of a step, each with its key: worked out once, for every recipe that is tried is read anew."""
+    return tuple((field.name, field.encode_name) for field in msgspec.structs.fields(kind))

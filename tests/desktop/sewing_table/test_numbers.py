@@ -155,7 +155,7 @@ def test_every_length_has_its_mark_as_a_sign_and_a_word(set_up: SetUp) -> None:
     for text, matter in zip(texts[1:], found, strict=True):
         assert isinstance(matter.length.place, Place)
         assert text == f"{matter.length.place.step + 1}. {signs[matter.mark]}  {matter.sentence}"
-    without_ruler = folds(work.in_design, Given(), found)
+    without_ruler = folds(work.in_design, Given())
     assert section.folds.texts == [str(fold.sentence) for fold in without_ruler]
 
 
@@ -175,7 +175,7 @@ def test_marks_stand_beside_the_fields_of_the_step_while_they_are_asked_for(set_
     assert names() == ["Every (cut)"]
 
 
-def test_a_cut_into_equal_parts_needs_no_ruler(set_up: SetUp) -> None:
+def test_parts_squared_up_later_need_no_ruler(set_up: SetUp) -> None:
     strips = [
         {"lay": {"fabric": letter, "width": "2 1/2", "length": "19 1/2"}, "make": letter.lower()}
         for letter in "AB"
@@ -183,7 +183,8 @@ def test_a_cut_into_equal_parts_needs_no_ruler(set_up: SetUp) -> None:
     sewing = [
         {"sew": ["a", "b"], "axis": "down", "make": "set"},
         {"cut": "set", "axis": "across", "into": 3, "make": "third"},
-        {"sew": ["third.1", "third.2", "third.3"], "axis": "down", "make": "block"},
+        {"square": "third.*", "width": "6", "height": "4", "make": "trued"},
+        {"sew": ["trued.1", "trued.2", "trued.3"], "axis": "down", "make": "block"},
     ]
     plain = {"recipe": 1, "name": "Thirds", "steps": [*strips, *sewing], "block": ["block"]}
     work = set_up(Recipe.from_plain(plain))

@@ -153,4 +153,4 @@ class MattersSection(Section):
 
 def _marks(question: Question) -> tuple[tuple[Matter, ...], tuple[Fold, ...]]:
     found = matters(question.recipe, question.given)
-    return found, folds(question.recipe, question.given, found)
+    return found, folds(question.recipe, question.given)
