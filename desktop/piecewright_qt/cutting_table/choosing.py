@@ -42,12 +42,14 @@ class ChoiceBox(QComboBox):
 
     def _told(self, choice: Choice) -> str:
         work = self._work
-        plain = work.plain.of(work.fabric)
-        if plain is None:
+        level = work.level.of(work.fabric)
+        if level is None:
             return ""
+        if choice == "plain":
+            return amount_said(level.plain, work.level.rounding, self._look.measure)
         if choice in SEARCHED and not work.is_searched:
             return self.tr("looking for it…") if work.is_searching else self.tr("not looked for")
-        table = {"plain": work.plain, "level": work.level}.get(choice, work.found)
+        table = work.level if choice == "level" else work.found
         each = None if table is None else table.of(work.fabric)
         if table is None or each is None:
             return ""
@@ -55,6 +57,4 @@ class ChoiceBox(QComboBox):
             return self.tr("takes no less here")
         plan = each.second if choice == "any-order" and each.second is not None else each.plan
         amount = amount_said(plan, table.rounding, self._look.measure)
-        if choice == "plain":
-            return amount
-        return f"{amount}, {less_said(plan, plain.plan, self._look.measure)}"
+        return f"{amount}, {less_said(plan, level.plain, self._look.measure)}"

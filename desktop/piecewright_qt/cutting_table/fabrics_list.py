@@ -9,7 +9,7 @@ from piecewright.cutting.any_order import AnyOrderPlan
 from piecewright.cutting.plans import CuttingPlan
 from piecewright.cutting.table import DesignCutting, FabricCutting
 from piecewright.cutting.table_text import range_said, used_on_hand
-from piecewright.cutting.telling import findings, in_short
+from piecewright.cutting.telling import findings, in_short, takes
 from piecewright.cutting.why import amount_why
 from piecewright.units.measure import Measure
 from piecewright.words.message import message
@@ -98,7 +98,7 @@ def fabric_row(work: CuttingWork, each: FabricCutting, measure: Measure) -> Row:
         amount,
         None,
         tuple(_notes(each, plan, table, measure)),
-        amount_why(work.design, each, table.rounding).said,
+        takes(plan, table.rounding),
         (each.fabric,),
     )
 

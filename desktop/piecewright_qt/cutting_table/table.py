@@ -108,9 +108,16 @@ class CuttingTable(QWidget):
     def _show_progress(self) -> None:
         searching = self.work.is_searching
         self.progress.setVisible(searching)
-        self.stop.setVisible(searching)
+        self.stop.setVisible(searching or self.work.was_stopped)
+        self.stop.setText(self.tr("Stop") if searching else self.tr("Search on"))
         self.progress.setValue(round(100 * self.work.share))
         self.choice.refresh()
+
+    def _stop_or_go_on(self) -> None:
+        if self.work.is_searching:
+            self.work.stop()
+        else:
+            self.work.search_again()
 
     def _show_done(self) -> None:
         done, whole = self.cuts.done
@@ -234,9 +241,8 @@ class CuttingTable(QWidget):
         self.progress.setAccessibleName(self.tr("How far the search for the best plan is"))
         self.progress.hide()
         self.stop = QPushButton(self.tr("Stop"))
-        self.stop.setToolTip(self.tr("End the search with the best plan found so far"))
-        self.stop.setAccessibleName(self.tr("Stop the search"))
-        self.stop.clicked.connect(self.work.stop)
+        self.stop.setToolTip(self.tr("End the search with the best plan found so far, or go on with it"))
+        self.stop.clicked.connect(self._stop_or_go_on)
         self.stop.hide()
         row.addWidget(self.progress)
         row.addWidget(self.stop)

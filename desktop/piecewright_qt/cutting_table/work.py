@@ -42,11 +42,12 @@ class CuttingWork(QObject):
         self._stop: StopToken | None = None
         self._found: DesignCutting | None = None
         self._waiting = True
+        self._left_early = self._is_cut_short = False
         self.is_open = False
         self.is_behind = False
         self.choice: Choice = "best"
         self.fabric = ""
-        self.plain = self.level = self.table = _nothing_to_cut(document.design)
+        self.level = self.table = _nothing_to_cut(document.design)
         self.share = 0.0
         """How much of a search is done, from 0 to 1."""
         document.changed.connect(lambda _before, _after: self._follow())
@@ -68,6 +69,11 @@ class CuttingWork(QObject):
         return self._stop is not None
 
     @property
+    def was_stopped(self) -> bool:
+        """Whether the last search for what is shown was stopped before its end."""
+        return self._is_cut_short and self.is_searched
+
+    @property
     def is_searched(self) -> bool:
         """Whether the best plan for what is shown is known."""
         return self._found is not None and self._found.materials is self.level.materials
@@ -82,10 +88,14 @@ class CuttingWork(QObject):
         self.is_open = True
         if self._waiting:
             self._follow()
+        elif self._left_early:
+            self.search_again()
+        self._left_early = False
 
     def close(self) -> None:
         """Out of view: edits are not followed, searches end."""
         self.is_open = False
+        self._left_early = self.is_searching
         self.stop()
 
     def choose(self, choice: Choice) -> None:
@@ -108,8 +118,7 @@ class CuttingWork(QObject):
 
     def search_again(self) -> None:
         """Look for better plans once more, after a stop."""
-        self._found = None
-        self._search()
+        self._search(again=True)
 
     # Following --------------------------------------------------------------------------------------------------
 
@@ -120,7 +129,6 @@ class CuttingWork(QObject):
         self._waiting = False
         try:
             self.level = cutting_plan(self.design)
-            self.plain = cutting_plan(self.design, "plain")
         except Exception:  # noqa: BLE001 - a plan that is behind must never stop the work
             log.exception("no cutting for this design")
             self.is_behind = True
@@ -137,15 +145,15 @@ class CuttingWork(QObject):
         self.planned.emit()
 
     def _of_choice(self) -> DesignCutting:
-        if self.choice == "plain":
-            return self.plain
+        if self.choice == "plain" and not self.is_behind:
+            return cutting_plan(self.design, "plain")
         if self.choice in SEARCHED and self._found is not None and self.is_searched:
             return replace(self._found, choice=self.choice)
         return self.level
 
-    def _search(self) -> None:
+    def _search(self, *, again: bool = False) -> None:
         """Look for the best, where that is chosen and not known; the newest question wins."""
-        if self._runner is None or self.choice not in SEARCHED or self.is_searched:
+        if self._runner is None or self.choice not in SEARCHED or (self.is_searched and not again):
             return
         start, known, stop = self.level, self._found, StopToken()
         self._stop, self.share = stop, 0.0
@@ -164,6 +172,7 @@ class CuttingWork(QObject):
         self.progressed.emit()
 
     def _finish(self, found: DesignCutting) -> None:
+        self._is_cut_short = self._stop is not None and self._stop()
         self._stop = None
         self._found = found
         self.share = 1.0

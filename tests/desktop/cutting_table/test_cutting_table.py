@@ -187,6 +187,23 @@ def test_a_search_that_is_stopped_leaves_a_plan_that_is_no_worse(stand_at: Open,
     assert not table.work.is_searching
     for each, level in zip(table.work.table.fabrics, table.work.level.fabrics, strict=True):
         assert each.plan.amount <= level.plan.amount
+    if table.work.was_stopped:  # it may have ended before it heard
+        assert table.stop.text() == "Search on"
+        QTest.mouseClick(table.stop, LEFT)
+        runner.finish()
+    assert not table.work.was_stopped
+    wanted = best_cutting(cutting_plan(sample(0)))
+    assert [each.plan for each in table.work.table.fabrics] == [each.plan for each in wanted.fabrics]
+
+
+def test_a_search_left_early_goes_on_when_one_comes_back(stand_at: Open, runner: Runner) -> None:
+    table = stand_at(sample(3), searching=True)
+    table.hide()
+    runner.finish()
+    table.show()
+    runner.finish()
+    wanted = best_cutting(cutting_plan(sample(3)))
+    assert [each.plan for each in table.work.table.fabrics] == [each.plan for each in wanted.fabrics]
 
 
 def test_every_choice_shows_its_plan_and_its_difference(stand_at: Open, runner: Runner) -> None:
