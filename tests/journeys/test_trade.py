@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from piecewright_qt.around import AroundDrawer
 from piecewright_qt.design_settings import SettingsDrawer
+from piecewright_qt.drawer import ChoiceField
 from piecewright_qt.shelf.fields import LengthField
 from piecewright_qt.workroom import Workroom
 from tests.journeys.user import User, new_design
@@ -89,9 +90,11 @@ def test_a_border_of_blocks_and_a_bias_binding_show_in_the_materials_at_once(
     assert len(pieced.fabrics) == 2
     shown = {row.key: row for row in user.window.materials.panel.list.rows.rows}
     assert shown["border", 1].value.endswith("pieces")
-    cut = drawer.settings_shown["binding.cut"].box
-    cut.setFocus()
-    QTest.keyClick(cut, Qt.Key.Key_End)
-    assert user.design.quilt.binding.cut == "bias"
+    before = user.design.quilt.binding
+    cut = drawer.settings_shown["binding.cut"]
+    assert isinstance(cut, ChoiceField)
+    cut.box.setFocus()
+    QTest.keyClick(cut.box, Qt.Key.Key_End)
+    assert user.design.quilt.binding == before.changed(cut="bias")
     user.keys("undo")
-    assert user.design.quilt.binding.cut == "straight"
+    assert user.design.quilt.binding == before

@@ -11,7 +11,7 @@ SENTENCES: dict[str, str] = {
     "once bound.",
     "plan.size-why-borders": "{cells}; with borders of {borders} on every side {size}; with {seams} of outer "
     "allowance {unfinished}, which is also the size once bound.",
-    "plan.row-real": "sewn top with your seam",
+    "plan.row-real": "as you sew it",
     "plan.real-size": "{size} with your seam",
     "plan.real-size-unlike": "{least} to {most} with your seam, row by row",
     "plan.real-size-not": "{block} does not come together with your seam: on the Sewing table it is told where",
