@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from piecewright_qt.recipe_files import RecipeFiles
     from piecewright_qt.replan import Replan
     from piecewright_qt.saving import Saving
+    from piecewright_qt.sewing_plan.page import SewingPlan
     from piecewright_qt.sewing_table.table import SewingTable
     from piecewright_qt.shelf.letter_slots import ElidedLabel
     from piecewright_qt.shelf.shelf import Shelf
@@ -125,6 +126,16 @@ class Window(QMainWindow):
         table.refers.connect(self.show_on_wall)
         self.places.addWidget(table)
         return table
+
+    @cached_property
+    def sewing_plan(self) -> "SewingPlan":
+        """The sewing plan of the top, made when it is first looked at."""
+        from piecewright_qt.sewing_plan.page import SewingPlan
+
+        plan = SewingPlan(self.document, self.look, self.workroom.runner)
+        plan.left.connect(self.back_to_wall)
+        self.places.addWidget(plan)
+        return plan
 
     @cached_property
     def recipes(self) -> "RecipeFiles":
@@ -254,6 +265,14 @@ class Window(QMainWindow):
             return
         self.places.setCurrentWidget(self.cutting)
         self.cutting.begin()
+
+    def open_sewing_plan(self) -> None:
+        """To the sewing plan of the top; from there, back to the wall."""
+        if "sewing_plan" in self.__dict__ and self.places.currentWidget() is self.sewing_plan:
+            self.back_to_wall()
+            return
+        self.places.setCurrentWidget(self.sewing_plan)
+        self.sewing_plan.begin()
 
     def show_on_wall(self, refers: "Refers") -> None:
         """Select the blocks that a number is about, on the wall."""

@@ -108,7 +108,7 @@ def sewing_order(design: Design) -> SewingOrder:
     assembly, count = _assembled(laid, blocks, fillings)
     parts = tuple(parts_in_order(assembly)) if assembly else ()
     names = _Names(design, blocks, fillings, parts)
-    borders = tuple(_borders(design, laid))
+    borders = tuple(_borders(design, laid)) if blocks else ()
     return SewingOrder(
         blocks=blocks,
         fillings=fillings,

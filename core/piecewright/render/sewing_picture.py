@@ -18,8 +18,8 @@ from piecewright.render.cloth import draw_cloth
 from piecewright.render.layout import Draw
 from piecewright.render.marks import arrow, number
 from piecewright.render.path import Spot
-from piecewright.render.pen import ClothFill, Pen, Stroke
-from piecewright.render.style import INK, SEW, haloed
+from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
+from piecewright.render.style import ACCENT, INK, SEW, SOFT, haloed
 from piecewright.render.wall_picture import draw_parts, draw_placed
 from piecewright.sewing.assembly import Assembly, Knot, Piece, Section, parts_in_order
 
@@ -62,12 +62,13 @@ class SewingPicture:
             return lambda pen: _Border(self, step, scale).draw(pen)
         return lambda pen: _Joined(self, step, scale).draw(pen)
 
-    def outline(self, step: SewingStep) -> tuple[tuple[Point, ...], ...]:
-        """The outlines of all that a step sews together, finished inches from the quilt's finished top left."""
-        if step.border is not None:
-            return (corners(self.laid.rounds[step.border[0]].ring),)
-        assert step.part is not None  # noqa: S101 - a step sews a part or a border
-        return tuple(self.points(number) for number in pieces_of(self.order.parts[step.part]))
+    def draw_where(self, pen: Pen, index: int, scale: float) -> None:
+        """The pieces of the center as fine outlines, those that a step sews together filled; inches of the top."""
+        step, line = self.order.steps[index], Stroke(SOFT, _EDGE / scale)
+        count = len(self.order.blocks) + len(self.order.fillings)
+        sewn = set(range(count)) if step.part is None else set(pieces_of(self.order.parts[step.part]))
+        for each in range(count):
+            pen.polygon(self.points(each), Flat(ACCENT) if each in sewn else None, line)
 
     def points(self, number: int) -> tuple[Point, ...]:
         """The outline of a piece by its number."""

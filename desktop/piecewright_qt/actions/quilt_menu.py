@@ -147,6 +147,13 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         ("F3",),
     ),
     ActionRow(
+        "sewing-plan",
+        QT_TRANSLATE_NOOP("actions", "How the top is sewn, step by step"),
+        lambda w: w.open_sewing_plan(),
+        "Quilt",
+        ("F4",),
+    ),
+    ActionRow(
         "resize",
         QT_TRANSLATE_NOOP("actions", "Resize the quilt"),
         lambda w: w.show_resize(),
