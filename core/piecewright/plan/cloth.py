@@ -11,7 +11,7 @@ from piecewright.plan.stage import stage
 from piecewright.units.measure import Yardage
 from piecewright.units.rounding import ROUNDINGS, round_yardage, whole_up
 from piecewright.units.scale import YARD
-from piecewright.words.message import Message, message
+from piecewright.words.message import ByUnit, Message, message
 
 _UP = ROUNDINGS["eighth in up"]
 
@@ -92,9 +92,14 @@ def cloth(
         margin=margin,
         exact=exact,
         buy=Yardage(exact, buy),
-        rounding=message(f"plan.rounding-{rounding}"),
+        rounding=said_rounding(rounding),
     )
     return Cloth(fabric, usable, uses, inches, buy, None if price is None else price * buy / YARD, why, exact)
+
+
+def said_rounding(rounding: str) -> ByUnit:
+    """How cloth to buy is rounded: by the name of a rounding of yards; meters always as shops cut them."""
+    return ByUnit(message(f"plan.rounding-{rounding}"), message("plan.rounding-meters"))
 
 
 @stage(keep=8192)

@@ -9,7 +9,7 @@ from typing import Literal
 from piecewright.model.design import Design
 from piecewright.model.forms import FormKind
 from piecewright.plan.batting import BattingPlan
-from piecewright.plan.cloth import Cloth, cloth
+from piecewright.plan.cloth import Cloth, cloth, said_rounding
 from piecewright.plan.materials import Materials, materials
 from piecewright.plan.stash_first import StripOnHand, Taken, taken_from, uses_left
 from piecewright.units.measure import Yardage
@@ -159,7 +159,7 @@ def _planned(made: Materials, plain: Cloth, cut: Amount) -> Line:
         "plan.shopping-cut-more" if exact > cut.amount else "plan.shopping-cut",
         inches=cut.amount,
         exact=exact,
-        rounding=message(f"plan.rounding-{settings.yardage}"),
+        rounding=said_rounding(settings.yardage),
         buy=Yardage(exact, buy),
     )
     cost = None if price is None else price * buy / YARD

@@ -72,6 +72,12 @@ class Measure:
             return f"{self._shown(up_to(Fraction(1, 10**_FLOAT_PLACES))(yards), as_decimal=True)} yd"
         return f"{self.number(yards)} yd"
 
+    def cloth(self, inches: Number) -> str:
+        """A length of cloth as it was worked out, in the unit it is bought by: "1 5/72 yd", metric "0.9652 m"."""
+        if self.unit == "in" or not _is_finite(inches):
+            return self.yards(inches)
+        return f"{self._shown(_divided(inches, METRE), as_decimal=True)} m"
+
     def degrees(self, degrees: Number) -> str:
         """An angle, such as "13.24°": two decimals at most."""
         return f"{self._rounded(degrees, 2)}°"

@@ -10,12 +10,13 @@ from piecewright.units.measure import Measure, Yardage
 from piecewright.units.sizes import Size
 from piecewright.words.catalogue import ENGLISH, Catalogue
 
-Arg: TypeAlias = "str | int | Fraction | float | Yardage | Size | Message | tuple[Arg, ...]"
+Arg: TypeAlias = "str | int | Fraction | float | Yardage | Size | Message | ByUnit | tuple[Arg, ...]"
 
 _NUMBERS = {
     "length": Measure.length,
     "bare": Measure.bare,
     "yards": Measure.yards,
+    "cloth": Measure.cloth,
     "area": Measure.area,
     "degrees": Measure.degrees,
     "number": Measure.number,
@@ -43,6 +44,14 @@ class Message:
 
     def __str__(self) -> str:
         return self.text()
+
+
+@dataclass(frozen=True, slots=True)
+class ByUnit:
+    """Words that hang on the unit they are read in: what holds in inches and yards, and what in metric units."""
+
+    inch: Message
+    metric: Message
 
 
 def message(code: str, /, **args: Arg) -> Message:
@@ -78,6 +87,8 @@ class _Words:
         return self._plain(value)
 
     def _plain(self, value: Arg) -> str:
+        if isinstance(value, ByUnit):
+            value = value.inch if self.measure.unit == "in" else value.metric
         if isinstance(value, Message):
             return value.text(self.measure, self.catalogue)
         if isinstance(value, Size):

@@ -1,5 +1,6 @@
 """Cloth in meters is rounded once, from what is exact."""
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -27,6 +28,19 @@ def test_meters_hold_what_is_needed_and_less_than_a_tenth_more(rounding: str, co
         assert meters in page
         assert cloth.exact <= parse_length(meters) < cloth.exact + METRE / 10
         assert meters in cloth.why.text(METRIC)
+
+
+@pytest.mark.parametrize("rounding", ["exact", "eighth", "quarter", "third", "half"])
+def test_a_why_in_meters_names_their_rounding_and_no_yard(rounding: str) -> None:
+    made = materials(rails(12, BOLT.changed(yardage=rounding, margin=Fraction(2))))
+    for cloth in made.cloth:
+        said = cloth.why.text(METRIC)
+        assert "yard" not in said
+        assert f"up to a tenth of a meter: {METRIC.yards(cloth.yardage)}." in said
+        exactly = re.search(r"= ([\d./ ]+ m);", said)
+        assert exactly is not None
+        assert parse_length(exactly[1]) == cloth.exact
+        assert "meter" not in cloth.why.text()
 
 
 def test_a_change_is_told_in_meters_rounded_once() -> None:

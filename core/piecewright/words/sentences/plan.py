@@ -35,13 +35,14 @@ SENTENCES: dict[str, str] = {
     "plan.unchosen-binding": "binding fabric, not chosen yet",
     "plan.unchosen-backing": "backing fabric, not chosen yet",
     "plan.cloth-term": "{count} x {size:bare}",
-    "plan.cloth-why": "{terms:and} = {inches} = {inches:yards}; {rounding}: {buy:yards}.",
-    "plan.cloth-why-margin": "{terms:and} = {inches}, and {margin} margin = {exact} = {exact:yards}; "
+    "plan.cloth-why": "{terms:and} = {inches} = {inches:cloth}; {rounding}: {buy:yards}.",
+    "plan.cloth-why-margin": "{terms:and} = {inches}, and {margin} margin = {exact} = {exact:cloth}; "
     "{rounding}: {buy:yards}.",
     "plan.cloth-why-shrunk": "{terms:and} = {inches}, bought as {unwashed} for {percent:number} % that washing "
-    "takes = {exact:yards}; {rounding}: {buy:yards}.",
+    "takes = {exact:cloth}; {rounding}: {buy:yards}.",
     "plan.cloth-why-margin-shrunk": "{terms:and} = {inches}, bought as {unwashed} for {percent:number} % that "
-    "washing takes, and {margin} margin = {exact} = {exact:yards}; {rounding}: {buy:yards}.",
+    "washing takes, and {margin} margin = {exact} = {exact:cloth}; {rounding}: {buy:yards}.",
+    "plan.rounding-meters": "up to a tenth of a meter",
     "plan.rounding-exact": "not rounded",
     "plan.rounding-eighth": "up to an eighth of a yard",
     "plan.rounding-quarter": "up to a quarter of a yard",
@@ -257,9 +258,9 @@ SENTENCES: dict[str, str] = {
     "plan.shopping-by-plan": "How many it takes, the plan of the cutting tells.",
     "plan.shopping-enough": "The stash has enough.",
     "plan.shopping-pieces": "{count:number} {form}, by the plan of the cutting.",
-    "plan.shopping-cut": "The plan of the cutting takes {inches} = {inches:yards}; {rounding}: {buy:yards}.",
+    "plan.shopping-cut": "The plan of the cutting takes {inches} = {inches:cloth}; {rounding}: {buy:yards}.",
     "plan.shopping-cut-more": "The plan of the cutting takes {inches}; with what washing takes and the margin {exact} "
-    "= {exact:yards}; {rounding}: {buy:yards}.",
+    "= {exact:cloth}; {rounding}: {buy:yards}.",
     "plan.shopping-taken": "{count:strip|strips} of {width:bare} x {length} from the stash, {part}",
     "plan.form-bolt": "off the bolt",
     "plan.form-fat-quarter": "fat quarters",
