@@ -1,28 +1,22 @@
 """The shopping list as a page of the Cutting table: on the screen as on paper, to copy, save and print."""
 
 from collections.abc import Callable
-from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QIODevice, QLocale, QMarginsF, Qt, QUrl, Signal
-from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPdfWriter, QTextDocument
+from PySide6.QtCore import Qt, QUrl, Signal
+from PySide6.QtGui import QGuiApplication, QPagedPaintDevice, QTextDocument
 from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from piecewright.cutting.buying import amounts
-from piecewright.errors import PiecewrightError
-from piecewright.files.atomic import write_whole
 from piecewright.plan.shopping import Shopping, shopping
 from piecewright.plan.shopping_text import shopping_csv, shopping_text
-from piecewright_qt.asking import ask_where_to_save
 from piecewright_qt.cutting_table.shopping_html import Inks, shopping_html
+from piecewright_qt.cutting_table.taking_along import Saver, paint_all, pdf_of, print_out
 from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.look import Look
-from piecewright_qt.messages import words
 from piecewright_qt.shelf.letter_slots import ElidedLabel
 from piecewright_qt.theme.tokens import LIGHT, SPACE, SPACE_TIGHT, SPACE_WIDE
 
-_MARGIN = 15.0  # millimeters of paper
 _PRINTED = 11  # points of type on paper
-_DOTS = 300
 _ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
@@ -36,7 +30,7 @@ class ShoppingPage(QWidget):
         self._work = work
         self._look = look
         self._opened: frozenset[str] = frozenset()
-        self.folder = Path.home()
+        self._saver = Saver(self, look)
         self.page = QTextBrowser()
         self.page.setFrameShape(QFrame.Shape.NoFrame)
         self.page.setOpenLinks(False)
@@ -74,37 +68,21 @@ class ShoppingPage(QWidget):
 
     def save_csv(self) -> None:
         """Save the list as a table for a spreadsheet."""
-        self._save(".csv", self.tr("Tables (*.csv)"), shopping_csv(self.list, self._look.measure).encode())
+        data = shopping_csv(self.list, self._look.measure).encode()
+        self._tell(self._saver.save(self._name(), self.tr("Tables (*.csv)"), ".csv", data))
 
     def save_pdf(self) -> None:
-        """Save the list as a page to print."""
-        self._save(".pdf", "PDF (*.pdf)", self.pdf())
+        """Save the list as pages to print."""
+        self._tell(self._saver.save(self._name(), "PDF (*.pdf)", ".pdf", pdf_of(self._name(), self.paint)))
 
     def print(self) -> None:
         """Print the list on a printer that the system's dialog lets one choose."""
-        from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-
-        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-        printer.setDocName(self._work.design.name)
-        dialog = QPrintDialog(printer, self)
-        if dialog.exec():
-            self.document().print_(printer)
+        if print_out(self, self._name(), self.paint):
             self.said.emit(self.tr("The shopping list is sent to the printer."))
-        dialog.deleteLater()
 
-    def pdf(self) -> bytes:
-        """The list as PDF pages."""
-        buffer = QBuffer()
-        buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-        writer = QPdfWriter(buffer)
-        writer.setResolution(_DOTS)
-        writer.setTitle(self._work.design.name)
-        writer.setPageSize(QPageSize(_page_size()))
-        margins = QMarginsF(_MARGIN, _MARGIN, _MARGIN, _MARGIN)
-        writer.setPageMargins(margins, QPageLayout.Unit.Millimeter)
-        self.document().print_(writer)
-        buffer.close()
-        return bytes(buffer.data().data())
+    def paint(self, device: QPagedPaintDevice) -> None:
+        """The list on the pages of a device."""
+        paint_all(device, self.document())
 
     def document(self) -> QTextDocument:
         """The list for paper: dark on light, without sums."""
@@ -123,20 +101,12 @@ class ShoppingPage(QWidget):
         self._opened ^= {url.path()}
         self.refresh()
 
-    def _save(self, ending: str, kind: str, data: bytes) -> None:
-        name = self.tr("{name}, to buy").format(name=self._work.design.name)
-        chosen = ask_where_to_save(
-            self, self.tr("Save the shopping list"), self.folder / f"{name}{ending}", (kind,), ending
-        )
-        if chosen is None:
-            return
-        try:
-            write_whole(chosen, data)
-        except PiecewrightError as error:
-            self.said.emit(words(error, self._look.measure))
-        else:
-            self.folder = chosen.parent
-            self.said.emit(self.tr("Shopping list saved: {name}").format(name=chosen.name))
+    def _name(self) -> str:
+        return self.tr("{name}, to buy").format(name=self._work.design.name)
+
+    def _tell(self, text: str) -> None:
+        if text:
+            self.said.emit(text)
 
     def _lay_out(self) -> None:
         self.setProperty("place", "panel")
@@ -178,9 +148,3 @@ class ShoppingPage(QWidget):
         button.setToolTip(tip)
         button.clicked.connect(lambda _checked=False: act())
         return button
-
-
-def _page_size() -> QPageSize.PageSizeId:
-    """Letter where inches are at home, else A4."""
-    imperial = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
-    return QPageSize.PageSizeId.Letter if imperial else QPageSize.PageSizeId.A4

@@ -20,6 +20,7 @@ from piecewright_qt.cutting_table.canvas import CuttingCanvas
 from piecewright_qt.cutting_table.choosing import ChoiceBox
 from piecewright_qt.cutting_table.cuts_list import CutsList
 from piecewright_qt.cutting_table.fabrics_list import FabricsList
+from piecewright_qt.cutting_table.list_menu import ListMenu
 from piecewright_qt.cutting_table.shopping_page import ShoppingPage
 from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.document import Document
@@ -47,6 +48,7 @@ class CuttingTable(QWidget):
         self.cuts = CutsList(self.work, look)
         self.choice = ChoiceBox(self.work, look)
         self.shopping = ShoppingPage(self.work, look)
+        self.files = ListMenu(self.work, look)
         self._icons: list[tuple[QToolButton, str]] = []
         self.setAccessibleName(self.tr("Cutting table"))
         self._lay_out()
@@ -161,6 +163,7 @@ class CuttingTable(QWidget):
         self.canvas.asked.connect(self._point_out)
         self.cuts.pointed.connect(self.canvas.mark)
         self.cuts.ticked.connect(self._show_done)
+        self.files.said.connect(self._say)
         self.tabs.currentChanged.connect(self.show_page)
         self._look.changed.connect(self._dress)
         for widget in (self.fabrics, self.cuts, self.tabs, self.shopping.page):
@@ -289,6 +292,7 @@ class CuttingTable(QWidget):
         self.untick.clicked.connect(self.cuts.untick)
         row.addWidget(self.done, 1)
         row.addWidget(self.untick)
+        row.addWidget(self.files)
         column.addLayout(row)
         return holder
 

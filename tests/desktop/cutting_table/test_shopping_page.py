@@ -113,7 +113,7 @@ def test_a_place_that_can_not_be_written_is_said_in_words(
     told: list[str] = []
     page.said.connect(told.append)
     monkeypatch.setattr(
-        "piecewright_qt.cutting_table.shopping_page.ask_where_to_save",
+        "piecewright_qt.cutting_table.taking_along.ask_where_to_save",
         lambda *_given: tmp_path / "nowhere" / "list.csv",
     )
     page.buttons[1].click()
