@@ -27,6 +27,12 @@ def _arrange(window: "Window") -> "Drawer":
     return ArrangeDrawer(window.document, window.look, window.wall.selection, window.workroom.runner)
 
 
+def _shape(window: "Window") -> "Drawer":
+    from piecewright_qt.shaping.drawer import ShapeDrawer
+
+    return ShapeDrawer(window.document, window.look)
+
+
 def _values(window: "Window") -> "Drawer":
     from piecewright_qt.values.drawer import ValuesDrawer
 
@@ -50,13 +56,14 @@ DRAWERS: Mapping[str, Callable[["Window"], "Drawer"]] = MappingProxyType(
         "setting": _setting,
         "around": _around,
         "arrange": _arrange,
+        "shape": _shape,
         "values": _values,
         "history": _history,
         "settings": _settings,
         "recipes": lambda window: window.recipes.drawer(),
     }
 )
-"""What makes each: the setting of the quilt; borders, binding, backing; arranging; values; history; settings;
+"""What makes each: the setting of the quilt; borders, binding, backing; arranging; the shape of a project; values; history; settings;
 the user's own recipes."""
-AT_THE_WALL = frozenset(("setting", "arrange", "values"))
+AT_THE_WALL = frozenset(("setting", "arrange", "shape", "values"))
 """Those whose work is seen on the wall."""

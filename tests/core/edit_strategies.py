@@ -38,6 +38,7 @@ from tests.core.strategies import (
     random_note,
     random_placement,
     random_settings,
+    random_shape,
 )
 
 FEW = 6
@@ -315,6 +316,14 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
     "lock-blocks": lambda random, design: {
         "cells": random_cells(random, design, 2),
         "locked": random.random() < 0.3,
+    },
+    "set-shape": lambda random, _: {
+        "shape": random_shape(random) if random.random() < 0.7 else None,
+        "cover": random.random() < 0.5,
+    },
+    "cover-shape": lambda random, design: {
+        "block": _block(random, design),
+        "turn": random.choice((0, 0, 90)),
     },
     "group-blocks": lambda random, design: {"cells": random_cells(random, design)},
     "ungroup-blocks": lambda random, design: {"cells": random_cells(random, design, 2)},

@@ -19,6 +19,7 @@ from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print, PrintKind
 from piecewright.model.forms import Form
 from piecewright.model.note import Note
+from piecewright.model.projects import PROJECTS
 from piecewright.model.quilt import (
     Backing,
     Batting,
@@ -34,6 +35,7 @@ from piecewright.model.quilt import (
 )
 from piecewright.model.setting import Pieced
 from piecewright.model.settings import Bundles, Settings, Shrinkage
+from piecewright.model.shape import Shape
 from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
 
 TURNS: tuple[Turn, ...] = get_args(Turn)
@@ -184,7 +186,18 @@ def random_quilt(random: Random, design: Design) -> Quilt:
         backing=random_backing(random, fabric),
         batting=random_batting(random),
         notes=tuple(random_note(random) for _ in range(random.choice((0, 0, 1, 2)))),
+        shape=random_shape(random) if random.random() < 0.15 else None,
     )
+
+
+def random_shape(random: Random) -> Shape:
+    """One of the shapes that are offered, as usual or a little larger."""
+    project = PROJECTS[random.choice(tuple(PROJECTS))]
+    more = Fraction(random.choice((0, 0, 1, 3)), 2)
+    sizes = {
+        name: size + more for name, size in project.usual.items() if name in ("width", "height", "length")
+    }
+    return Shape(project.name, Sizes(sizes), margin=Fraction(random.choice((0, 1, 2)), 2))
 
 
 def random_note(random: Random) -> Note:

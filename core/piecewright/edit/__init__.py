@@ -21,12 +21,14 @@ from piecewright.edit import (
     resizing,
     setting,
     settings,
+    shaping,
     together,
     turning,
     versions,
 )
 
 MODULES = (
+    shaping,
     placing,
     turning,
     arranging,

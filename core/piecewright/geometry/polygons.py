@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 import numpy as np
 import shapely  # type: ignore[import-untyped] # it ships without types; this file gives it some
 
-from piecewright.geometry.motion import Point
+from piecewright.geometry.motion import Number, Point
 from piecewright.geometry.tolerance import ALIKE, TOUCH
 
 Geometry = Any
@@ -37,6 +37,14 @@ def cover_same(one: Iterable[Sequence[Point]], other: Iterable[Sequence[Point]])
     """Whether two sets of polygons cover the same ground, to what rounding leaves."""
     first, second = _union(one), _union(other)
     return bool(first.symmetric_difference(second, grid_size=TOUCH).area <= ALIKE * (1 + first.length))
+
+
+def reached(outline: Sequence[Point], margin: Number, cells: Sequence[Sequence[Point]]) -> list[bool]:
+    """For each cell whether anything of it lies within `margin` of a polygon, by more than a touch."""
+    area = _polygon(outline).buffer(float(margin)).buffer(-TOUCH)
+    shapely.prepare(area)
+    corners = np.array([[(float(x), float(y)) for x, y in cell] for cell in cells], np.float64)
+    return [bool(each) for each in shapely.intersects(area, shapely.polygons(corners))]
 
 
 def crossing(polygons: Iterable[Sequence[Point]], start: Point, end: Point) -> float:

@@ -9,6 +9,7 @@ from piecewright.model.frame import Frame, frame_of
 from piecewright.model.limits import check_count, check_name, check_not_negative, check_positive, refuse
 from piecewright.model.note import MOST_NOTES, Note
 from piecewright.model.setting import Pieced, Sashing, Triangles, ids
+from piecewright.model.shape import Shape
 from piecewright.model.value import Letters, Value
 from piecewright.units.sizes import Finished
 
@@ -273,7 +274,8 @@ class Quilt(Value, frozen=True, dict=True):
 
     `rows` holds only rows that have placements, in order; borders run from the inside out. `triangles` count on point
     only. `coping` is the fabric of the coping strips that fill what the blocks leave free; None: it stays free.
-    `notes` are pinned to the wall and part of nothing that is made.
+    `notes` are pinned to the wall and part of nothing that is made. `shape` is what the sewn cloth is cut to: only
+    cells that it reaches have to be covered.
     """
 
     name: str
@@ -287,6 +289,7 @@ class Quilt(Value, frozen=True, dict=True):
     triangles: Triangles = Triangles()
     coping: str | None = None
     notes: tuple[Note, ...] = ()
+    shape: Shape | None = None
 
     def __post_init__(self) -> None:
         check_name(self.name, "arrangement")

@@ -17,6 +17,7 @@ from piecewright.model.limits import LONGEST_NAME
 from piecewright.model.note import LONGEST_NOTE, MOST_NOTES
 from piecewright.model.quilt import MOST_BORDERS, MOST_CELLS, MOST_GROUP, MOST_LAYERS
 from piecewright.model.setting import MOST_PIECES
+from piecewright.model.shape import MOST_CORNERS
 from piecewright.model.value import Letters, Sizes
 
 IDENTITY = "design.schema.json"
@@ -92,6 +93,13 @@ _KEYS: Mapping[str, str] = {
     "Quilt.sashing": "The strips between the blocks; null for none.",
     "Quilt.triangles": "The setting triangles, on point.",
     "Quilt.notes": "Notes pinned to the wall; part of nothing that is made.",
+    "Quilt.shape": "What the sewn cloth is cut to; null for a whole quilt.",
+    "Shape.project": "One of the shapes that are offered; null for a polygon of its own.",
+    "Shape.sizes": "The sizes of the project that differ from the usual ones.",
+    "Shape.corners": "The corners of a polygon of its own, in order; its box begins at 0, 0.",
+    "Shape.margin": "How far cloth has to reach beyond it, in inches.",
+    "Corner.x": "Inches from the left of the box.",
+    "Corner.y": "Inches from the top of the box.",
     "Note.text": "What the note says.",
     "Note.across": "How far right of the top left of the quilt's center it is pinned; less than 0 to the left of it.",
     "Note.down": "How far below the top left of the quilt's center it is pinned; less than 0 above it.",
@@ -201,6 +209,7 @@ _RULES: Mapping[str, dict[str, Any]] = {
     "Placement.layer": {"minimum": 0, "maximum": MOST_LAYERS - 1},
     "Quilt.borders": {"maxItems": MOST_BORDERS},
     "Quilt.notes": {"maxItems": MOST_NOTES},
+    "Shape.corners": {"maxItems": MOST_CORNERS},
     "Note.text": {"minLength": 1, "maxLength": LONGEST_NOTE, "pattern": r"\S"},
     "Placement.group": {"minimum": 0, "maximum": MOST_GROUP},
     "Block.made": {"minimum": 0, "maximum": MOST_MADE},

@@ -14,11 +14,13 @@ from numpy.typing import NDArray
 
 from piecewright.edit.footprint import Footprints, Laid, footprints
 from piecewright.edit.gaps import Cells, gap_rects
+from piecewright.edit.shaping import needed_cells, outline
 from piecewright.geometry.motion import STILL, Motion, Point
 from piecewright.model.design import Design
 from piecewright.model.frame import Frame
 from piecewright.model.quilt import Border, Lattice, Placement, Quilt, Row
 from piecewright.model.setting import Triangles
+from piecewright.model.shape import Shape
 from piecewright.plan.between import LaidPart, between, boxes_of, rect_part
 from piecewright.plan.border_layout import LaidBorder, Sides, lay_borders
 from piecewright.plan.rects import Rect
@@ -64,6 +66,14 @@ class Layout:
     between: tuple[LaidPart, ...]
     coping: str | None
     rows: tuple[LaidRow, ...]
+    shape: Shape | None = None
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """The corners of the shape in inches of the quilt; none where it has no shape."""
+        if self.shape is None:
+            return ()
+        return tuple((self.center.x + x, self.center.y + y) for x, y in outline(self.frame, self.shape))
 
     @property
     def borders(self) -> tuple[Sides, ...]:
@@ -172,8 +182,10 @@ class Layout:
         )
 
     def free(self) -> NDArray[np.bool_]:
-        """Which cells, as rows x columns, the lattice has and no block covers."""
+        """Which cells, as rows x columns, the lattice has and no block covers; of a shape those that it reaches."""
         free: NDArray[np.bool_] = self.covered() == 0
+        if self.shape is not None:
+            free = free & needed_cells(self.frame, self.shape)
         return free if self.lattice.kind == "straight" else free & _mask(self.lattice)
 
     @property
@@ -195,7 +207,7 @@ def layout(design: Design) -> Layout:
 def lay_out(room: Workroom, quilt: Quilt, seam: Fraction) -> Layout:
     """An arrangement laid out."""
     ground = _ground(quilt.frame, quilt.triangles, quilt.borders, seam)
-    return _lay_out(room, ground, quilt.coping, quilt.rows)
+    return _lay_out(room, ground, quilt.coping, quilt.rows, quilt.shape)
 
 
 @dataclass(frozen=True, eq=False)
@@ -236,7 +248,9 @@ def _ground(frame: Frame, triangles: Triangles, borders: tuple[Border, ...], sea
 
 
 @stage(keep=16)
-def _lay_out(room: Workroom, ground: _Ground, coping: str | None, rows: tuple[Row, ...]) -> Layout:
+def _lay_out(
+    room: Workroom, ground: _Ground, coping: str | None, rows: tuple[Row, ...], shape: Shape | None
+) -> Layout:
     """Rows of placements on a lattice, with borders round them."""
     grid = _grid(room, ground)
     return Layout(
@@ -250,6 +264,7 @@ def _lay_out(room: Workroom, ground: _Ground, coping: str | None, rows: tuple[Ro
         between=ground.between,
         coping=coping,
         rows=tuple(_row(grid, row) for row in rows),
+        shape=shape,
     )
 
 

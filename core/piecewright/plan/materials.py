@@ -28,6 +28,7 @@ from piecewright.plan.parts import Joined, PartPlan
 from piecewright.plan.real_size import RealSize, real_size
 from piecewright.plan.roles import RoleChanges
 from piecewright.plan.sets import StripSet
+from piecewright.plan.shape import shape_findings
 from piecewright.plan.size import QuiltSize
 from piecewright.plan.stage import stage
 from piecewright.plan.tray import Tray, trays
@@ -294,6 +295,7 @@ def _findings(
             longest = max(Fraction(border.sides.width), Fraction(border.ends.width))
             yield from border_stretches(number, longest)
     yield from (*filling.findings, *outside.binding.findings, *outside.backing.findings)
+    yield from shape_findings(quilt)
     if missing and quilt.coping is None:
         cells = quilt.lattice.cell_count
         yield Finding(

@@ -23,6 +23,9 @@ from piecewright.render.pen import ClothFill, Flat, Pen, Stroke
 FLANNEL = "#e4e0d8"
 FLANNEL_LINE = "#d2ccc1"
 _CANNOT = "#857e72"
+_SHAPE_GROUND, _SHAPE_LINE = "#fffdf8", "#1f2a30"
+_SHAPE_WIDTH = 0.36
+_SHAPE_DASH = (0.9, 0.45)
 _NEAR = 1e-3
 """Inches within which a side lies along the edge of the center."""
 
@@ -39,6 +42,14 @@ def draw_quilt(design: Design, pen: Pen) -> None:
     draw_borders(design, laid_out, pen)
     draw_valleys(pen, [*block_seams(laid_out), *border_seams(laid_out)])
     draw_binding(design, laid_out, pen)
+    draw_shape(laid_out, pen)
+
+
+def draw_shape(laid_out: Layout, pen: Pen) -> None:
+    """Draw the line that a project's shape is cut along, light on dark so that it shows on any cloth."""
+    if laid_out.outline:
+        pen.polygon(laid_out.outline, stroke=Stroke(_SHAPE_GROUND, _SHAPE_WIDTH))
+        pen.polygon(laid_out.outline, stroke=Stroke(_SHAPE_LINE, _SHAPE_WIDTH / 2, _SHAPE_DASH))
 
 
 def draw_parts(design: Design, parts: Iterable[LaidPart], pen: Pen) -> None:

@@ -178,6 +178,13 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         ("Ctrl+Shift+B",),
     ),
     ActionRow(
+        "shape",
+        QT_TRANSLATE_NOOP("actions", "Shape of a project"),
+        lambda w: w.show_drawer("shape"),
+        "Quilt",
+        ("Ctrl+Alt+S",),
+    ),
+    ActionRow(
         "settings",
         QT_TRANSLATE_NOOP("actions", "Name and settings of the design"),
         lambda w: w.show_drawer("settings"),

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
 
 from piecewright.edit.registry import Cell
 from piecewright.plan.rects import corners
@@ -15,6 +15,7 @@ from piecewright_qt.wall.scene import Scene
 REACH = 4.0
 """Device-independent pixels that any outline reaches out beyond what it outlines."""
 _HATCH = 9.0
+_VEIL = 0.55
 Side = tuple[int, int, int, int]
 
 
@@ -84,6 +85,19 @@ class Marks:
             self._painter.setPen(_pen(color, width))
             self._painter.drawPolygon(polygon)
         self._painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
+
+    def shape(self, outline: QPolygonF, camera: Camera) -> None:
+        """What is cut out of the sewn cloth: the line to cut along, and a veil over what falls off."""
+        seen = QPolygonF([camera.point((point.x(), point.y())) for point in outline.toList()])
+        around = QPainterPath()
+        around.addRect(QRectF(self._painter.viewport()))
+        inside = QPainterPath()
+        inside.addPolygon(seen)
+        inside.closeSubpath()
+        veil = QColor(self._theme.flannel)
+        veil.setAlphaF(_VEIL)
+        self._painter.fillPath(around.subtracted(inside), veil)
+        self.outline(seen)
 
     def refused(self, rect: QRectF) -> None:
         """Something carried that may not lie here: hatched, with a broken outline."""

@@ -9,6 +9,7 @@ from piecewright.edit.registry import Cell
 from piecewright.render.block_picture import draw_outer_bias
 from piecewright.words.message import message
 from piecewright_qt.drawing.qt_pen import QtPen
+from piecewright_qt.drawing.qt_shapes import qt_polygon
 from piecewright_qt.messages import words
 from piecewright_qt.theme.icons import inked
 from piecewright_qt.theme.tokens import RADIUS
@@ -46,6 +47,8 @@ class Painting:
         marks = Marks(painter, wall.look.theme, wall.look.scale)
         if not wall.scene.hung and wall.hand.carrying is None:
             self._paint_invitation(marks)
+        if wall.scene.layout.outline:
+            marks.shape(qt_polygon(wall.scene.layout.outline), wall.camera)
         if wall.scene.locked:
             self._paint_locks(painter, area)
         if wall.hand.carrying is None:

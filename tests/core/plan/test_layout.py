@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from piecewright.edit.footprint import all_laid
+from piecewright.edit.shaping import needed_cells
 from piecewright.model.design import Design
 from piecewright.model.quilt import Border, Lattice, Row
 from piecewright.plan.layout import layout
@@ -22,7 +23,14 @@ def test_cells_are_covered_as_often_as_blocks_lie_on_them(found: Design) -> None
     for laid in all_laid(found, found.quilt):
         counts[laid.row : laid.row + laid.rows, laid.column : laid.column + laid.columns] += 1
     assert (laid_out.covered() == counts).all()
-    empty = [(x, y) for y in range(lattice.rows) for x in range(lattice.columns) if not counts[y, x]]
+    shape = found.quilt.shape
+    needed = np.ones_like(counts) if shape is None else needed_cells(found.quilt.frame, shape)
+    empty = [
+        (x, y)
+        for y in range(lattice.rows)
+        for x in range(lattice.columns)
+        if needed[y, x] and not counts[y, x]
+    ]
     assert laid_out.empty_cells() == tuple(empty)
 
 

@@ -153,6 +153,10 @@ SENTENCES: dict[str, str] = {
     "plan.stretches": "Border {number}: a side of {length} cut across the cloth stretches.",
     "plan.stretches-hint": "Measure the quilt through its middle, cut to that, and pin the border to it.",
     "plan.cells-empty": "{missing} of {cells:cell|cells} {missing:~has|have} no block yet.",
+    "plan.shape-outside": "The {name} with its margin needs {needs}; the blocks cover {size}.",
+    "plan.shape-cover": "Add columns or rows, or let the shape set them.",
+    "plan.shape-cut": "Cut the {name} out of it: {size}, with {margin} to spare all round; {away:area} falls off.",
+    "plan.shape-quilt-first": "Quilt the cloth first, then lay the template on it and cut: quilting draws cloth in.",
     "plan.fill-cells": "Place blocks there, or make the quilt smaller.",
     # changes
     "plan.change-sets": "{what}: {before:set|sets} before, {after} now",
