@@ -36,7 +36,7 @@ def cover_shape(design: Design, *, block: str, turn: Turn = 0) -> Design:
     """Lay a block over every free place that the shape needs, side by side from the top left.
 
     The blocks of a stack are laid in turn. In a straight setting without sashing columns and rows are added where the
-    last blocks would reach beyond the edge. Raises EditError where there is no shape, or no place that it needs is free.
+    last blocks would reach beyond the edge. Raises EditError where there is no shape, or nothing that it needs is free.
     """
     check_block(design, block)
     shape = design.quilt.shape
@@ -123,7 +123,9 @@ def _with_whole_blocks(design: Design, one: Laid) -> Design:
 def _versions(design: Design, block: str) -> list[tuple[int, int]]:
     """Kind and layer of every block that one batch yields."""
     _, kinds = footprints(design).form(block)
-    return sorted(((kind, layer) for kind, layers in enumerate(kinds) for layer in layers), key=lambda one: one[1])
+    return sorted(
+        ((kind, layer) for kind, layers in enumerate(kinds) for layer in layers), key=lambda one: one[1]
+    )
 
 
 def _is_wanted(one: Laid, needed: NDArray[np.bool_]) -> bool:

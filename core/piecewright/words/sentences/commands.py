@@ -57,7 +57,8 @@ SENTENCES = {
     "commands.cutting-csv": "Print a plain table for a spreadsheet.",
     "commands.cutting-svg": "Draw the plans to scale into this file, further pages beside it.",
     "commands.cutting-best": "Search for the least cloth; this may take a while.",
-    "commands.cutting-choice": "Each size in strips of its own (plain), strips shared at once (level), searched for (best), or also cut in any order.",
+    "commands.cutting-choice": "Each size in strips of its own (plain), strips shared at once (level), searched for "
+    "(best), or also cut in any order.",
     "commands.cutting-left-handed": "Mirror the drawing for a left hand.",
     "commands.cutting-no-fabric": "Nothing is cut of a fabric {name}.",
     "commands.written": "Written: {place}",
