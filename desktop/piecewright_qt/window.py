@@ -88,7 +88,7 @@ class Window(QMainWindow):
         from piecewright_qt.saving import Saving
         from piecewright_qt.shelf.letter_slots import ElidedLabel
 
-        places = Places(document, self.look)
+        places = Places(document, self.look, self.workroom.runner)
         self.document, self.keeping, self.replan = document, keeping, places.replan
         self.wall, self.shelf, self.materials = places.wall, places.shelf, places.materials
         self.strip = places.strip

@@ -426,6 +426,7 @@ ARGUMENTS: Mapping[str, Callable[[Random, Design], dict[str, Any] | None]] = {
         "rows": random.choice((None, random.randint(1, 20))),
         "unit": random.choice((None, *block_units(design))),
         "border": random.choice((None, Fraction(random.randint(0, 12), 2))),
+        "sashing": random.choice((None, None, Fraction(random.randint(0, 6), 2))),
     },
     "set-unit": lambda random, _: {"unit": random.choice((*UNITS, Fraction(1), Fraction(0)))},
     "set-block-size": lambda random, design: {

@@ -8,6 +8,7 @@ from itertools import product
 from piecewright.edit.continuing import Pattern, Step, pattern_of
 from piecewright.edit.footprint import all_laid
 from piecewright.edit.registry import EditCall, apply, call
+from piecewright.edit.resize_quilt import cloth_around, sashing_of_width
 from piecewright.edit.scaling import block_units
 from piecewright.errors import DesignError, EditError
 from piecewright.model.design import Design
@@ -94,7 +95,7 @@ def other_sashing(design: Design) -> Iterator[Base]:
         gone = call("set-sashing", sashing=None)
         yield from _tried(design, plan.then("sashing", gone, message("resize.sashing-gone"), quilt))
         return
-    fabric = _fabric(design)
+    fabric = cloth_around(design)
     if fabric is not None and quilt.rows:
         narrow = Sashing(fabric, NARROWEST, NARROWEST)
         added = call("set-sashing", sashing=narrow)
@@ -120,9 +121,7 @@ def with_sashing(base: Base, step: Fraction) -> Iterator[Base]:
     widest = min(quilt.frame.space_width, quilt.frame.space_height) / 2
     width = up_to(step)(NARROWEST)
     while width <= widest:
-        wide = sashing.changed(
-            columns=width if sashing.columns else Fraction(0), rows=width if sashing.rows else Fraction(0)
-        )
+        wide = sashing_of_width(sashing, width)
         if added or wide != before:
             yield _sashed(base, wide, width, added=added)
         width += step
@@ -213,7 +212,7 @@ def borders(plan: Plan, design: Design, target: Finished, step: Fraction) -> Ite
         gone = call("remove-border", index=len(quilt.borders) - 1)
         after = quilt.changed(borders=quilt.borders[:-1])
         yield plan.then("border", gone, message("resize.border-gone"), after)
-    fabric = _fabric(design)
+    fabric = cloth_around(design)
     widened = outer is not None and outer.block is None and bool(plan.calls)
     if fabric is None or widened or len(quilt.borders) >= MOST_BORDERS:
         return
@@ -240,7 +239,7 @@ def _widened(plan: Plan, outer: Border, by: Iterable[Fraction]) -> Iterator[Plan
 
 def sashed(plan: Plan, design: Design, space: Step, step: Fraction) -> Iterator[Plan]:
     """Sashing a quarter as wide as a space laid between blocks that have none (common practice, no source)."""
-    quilt, fabric = plan.quilt, _fabric(design)
+    quilt, fabric = plan.quilt, cloth_around(design)
     if quilt.sashing is not None or fabric is None:
         return
     width = max(down_to(2 * step)(min(space) * quilt.lattice.unit / 4), NARROWEST)
@@ -253,7 +252,7 @@ def sashed(plan: Plan, design: Design, space: Step, step: Fraction) -> Iterator[
 
 def framed(plan: Plan, design: Design, space: Step, step: Fraction) -> Iterator[Plan]:
     """A border half as wide as a space round the others (common practice, no source)."""
-    quilt, fabric = plan.quilt, _fabric(design)
+    quilt, fabric = plan.quilt, cloth_around(design)
     if fabric is None or len(quilt.borders) >= MOST_BORDERS:
         return
     half = down_to(4 * step)(min(space) * quilt.lattice.unit / 2)
@@ -262,13 +261,3 @@ def framed(plan: Plan, design: Design, space: Step, step: Fraction) -> Iterator[
     yield plan.then(
         "border", call("add-border", border=border), said, quilt.changed(borders=(*quilt.borders, border))
     )
-
-
-def _fabric(design: Design) -> str | None:
-    """A cloth for what is added: that of a border, of the sashing, of the binding, or the first there is."""
-    quilt = design.quilt
-    chosen = [border.fabric for border in quilt.borders[-1:]]
-    chosen += [quilt.sashing.fabric] if quilt.sashing else []
-    chosen += [quilt.binding.fabric] if quilt.binding.fabric else []
-    chosen += [fabric.id for fabric in design.fabrics]
-    return chosen[0] if chosen else None

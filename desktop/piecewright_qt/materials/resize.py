@@ -1,4 +1,4 @@
-"""Resize by sliders or a typed size: wall and materials follow every value; keeping it is one undo step."""
+"""Resize by a wish with its ways, or by sliders: wall and materials follow; keeping it is one undo step."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -20,32 +19,39 @@ from PySide6.QtWidgets import (
 from piecewright.edit.registry import EditCall, apply, call
 from piecewright.errors import PiecewrightError
 from piecewright.model.design import Design
+from piecewright.plan.resize_ways import Way
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.materials.before_after import BeforeAfter, Verdict
 from piecewright_qt.materials.stop_slider import Number, StopSlider
-from piecewright_qt.materials.stops import border_stops, count_stops, unit_stops
-from piecewright_qt.materials.target import parse_target
+from piecewright_qt.materials.stops import border_stops, count_stops, sash_width, sashing_stops, unit_stops
+from piecewright_qt.materials.ways_part import WaysPart
 from piecewright_qt.messages import words
 from piecewright_qt.replan import Replan, planned_or_none
+from piecewright_qt.runner import Runner
 from piecewright_qt.theme.tokens import SPACE, SPACE_HAIR, SPACE_TIGHT, SPACE_WIDE
 
-_LEAST_FIELD = 80
 _MOST_AHEAD = 8
 """Sizes of blocks worked out before they are asked for."""
 
 
 class ResizePanel(QWidget):
-    """Columns, rows, size of a cell, outer border; a size typed; before and after side by side."""
+    """A wish and the ways to it; columns, rows, size of a cell, outer border, sashing; before and after side by side.
+
+    `resized`: it needs more or less room.
+    """
 
     finished = Signal()
+    resized = Signal()
 
-    def __init__(self, document: Document, replan: Replan, look: Look) -> None:
+    def __init__(self, document: Document, replan: Replan, look: Look, runner: Runner | None = None) -> None:
         super().__init__()
         self._document = document
         self._replan = replan
         self._look = look
         self._begun: Design = document.design
+        self._base: Way | None = None
+        self.ways = WaysPart(look, runner or Runner(self))
         self._touched: set[str] = set()
         self._first: dict[str, Number | None] = {}
         self._busy = False
@@ -64,27 +70,32 @@ class ResizePanel(QWidget):
 
     def begin(self) -> None:
         """Start from the quilt as it stands."""
-        self._begun = self._document.design
-        self._touched.clear()
-        measure, lattice, borders = self._look.measure, self._begun.quilt.lattice, self._begun.quilt.borders
-        self.columns.set_stops(count_stops(self._begun, lattice.columns), lattice.columns, "")
-        self.target.setPlaceholderText(
-            self.tr("60 x 72") if measure.unit == "in" else self.tr("152 x 183 cm")
-        )
-        self.rows.set_stops(count_stops(self._begun, lattice.rows), lattice.rows, "")
-        one_size = self.tr("The blocks on the wall can be made in this size only.")
-        self.unit.set_stops(unit_stops(self._begun, measure), lattice.unit, one_size)
-        width = borders[-1].width if borders else None
-        self.border.set_stops(
-            border_stops(self._begun, measure), width, self.tr("This quilt has no border yet.")
-        )
-        self._first = {name: slider.value for name, slider in self._sliders.items()}
+        self._base = None
+        self.ways.forget_choice()
+        self._settle(self._document.design)
         self._show()
+        self.ways.begin(self._document.design)
+
+    def _settle(self, design: Design) -> None:
+        """Let the sliders stand where a design is, nothing moved yet."""
+        self._begun = design
+        self._touched.clear()
+        measure, lattice, borders = self._look.measure, design.quilt.lattice, design.quilt.borders
+        self.columns.set_stops(count_stops(design, lattice.columns), lattice.columns, "")
+        self.rows.set_stops(count_stops(design, lattice.rows), lattice.rows, "")
+        one_size = self.tr("The blocks on the wall can be made in this size only.")
+        self.unit.set_stops(unit_stops(design, measure), lattice.unit, one_size)
+        width = borders[-1].width if borders else None
+        self.border.set_stops(border_stops(design, measure), width, self.tr("This quilt has no border yet."))
+        no_cloth = self.tr("Hang blocks and add a fabric first.")
+        self.sashing.set_stops(sashing_stops(design, measure), sash_width(design), no_cloth)
+        self._first = {name: slider.value for name, slider in self._sliders.items()}
         self._ahead = self._sizes_near()
         self._looking_ahead.start()
 
     def cancel(self) -> None:
         """Leave the quilt as it was."""
+        self.ways.leave()
         with self._at_work():
             self._document.drop_preview()
         self.finished.emit()
@@ -92,9 +103,10 @@ class ResizePanel(QWidget):
     def apply(self) -> None:
         """Set the size down as one undo step."""
         wanted = self._wanted()
+        self.ways.leave()
         with self._at_work():
             self._document.drop_preview()
-            if self._touched:
+            if wanted is not None:
                 self._document.perform(wanted)
         self.finished.emit()
 
@@ -109,12 +121,29 @@ class ResizePanel(QWidget):
 
     def _moved(self, name: str) -> None:
         self._note(name)
+        self._try()
+
+    def _try(self) -> None:
+        """Show what is wanted now."""
+        self._preview(self._wanted())
+
+    def _preview(self, wanted: EditCall | None) -> None:
         with self._at_work():
-            if self._touched:
-                self._document.preview(self._wanted())
+            if wanted is not None:
+                self._document.preview(wanted)
             else:
                 self._document.drop_preview()
         self._show()
+
+    def _take_way(self, way: Way) -> None:
+        """A way was chosen: wall and materials show it, and the sliders go on from it."""
+        self._base = way
+        self._settle(way.design)
+        self._try()
+
+    def _hover(self, way: Way | None) -> None:
+        """The way under the pointer is seen; when the pointer leaves, what was wanted before."""
+        self._preview(self._wanted() if way is None or way is self._base else way.call)
 
     def _note(self, *names: str) -> None:
         """Remember which sliders stand elsewhere than they began."""
@@ -124,38 +153,13 @@ class ResizePanel(QWidget):
             else:
                 self._touched.add(name)
 
-    def _wanted(self) -> EditCall:
-        """Only what was moved: what was left alone stays to the last fraction."""
-        return call("resize-quilt", **{name: self._sliders[name].value for name in sorted(self._touched)})
-
-    def aim(self) -> None:
-        """Bring columns and rows as near to the typed size as whole cells come."""
-        try:
-            width, height = parse_target(self.target.text(), self._look.measure)
-            shaped = {name: self._sliders[name].value for name in ("unit", "border") if name in self._touched}
-            base = apply(self._begun, call("resize-quilt", **shaped))
-            lattice = apply(base, call("set-target-size", width=width, height=height)).quilt.lattice
-        except PiecewrightError as error:
-            self.verdict.say(words(error, self._look.measure), "error")
-            self.target.selectAll()
-            return
-        for slider, count in ((self.columns, lattice.columns), (self.rows, lattice.rows)):
-            if count not in slider.stops:
-                slider.set_stops(range(1, count + 1), slider.value, "")
-        with self._one_move():
-            self.columns.bring(lattice.columns)
-            self.rows.bring(lattice.rows)
-
-    @contextmanager
-    def _one_move(self) -> Iterator[None]:
-        """Both sliders are brought to their places before anything is tried out."""
-        for slider in (self.columns, self.rows):
-            slider.blockSignals(True)  # noqa: FBT003 - Qt's own signature
-        yield
-        for slider in (self.columns, self.rows):
-            slider.blockSignals(False)  # noqa: FBT003 - Qt's own signature
-        self._note("columns", "rows")
-        self._moved("columns")
+    def _wanted(self) -> EditCall | None:
+        """The chosen way and what was moved since; what was left alone stays to the last fraction."""
+        moved = {name: self._sliders[name].value for name in sorted(self._touched)}
+        by_hand = (call("resize-quilt", **moved),) if moved else ()
+        if self._base is None:
+            return by_hand[0] if by_hand else None
+        return call("do-together", edits=(*self._base.calls, *by_hand), purpose="resize")
 
     @contextmanager
     def _at_work(self) -> Iterator[None]:
@@ -202,14 +206,19 @@ class ResizePanel(QWidget):
         self.unit.say(finished.format(length=measure.length(lattice.unit)))
         width = finished.format(length=measure.length(borders[-1].width)) if borders else self.tr("none yet")
         self.border.say(width)
+        sash = sash_width(shown)
+        self.sashing.say(finished.format(length=measure.length(sash)) if sash else self.tr("none"))
         refusal = self._document.preview_refusal
-        self._keep.setEnabled(bool(self._touched) and refusal is None)
+        self._keep.setEnabled((bool(self._touched) or self._base is not None) and refusal is None)
         self.outcome.show_both(self._replan.standing, self._replan.shown, measure)
         if refusal is not None:
             self._say_wanted()
             self.verdict.say(words(refusal, measure), "error")
         else:
-            self.verdict.say_leaving(self._begun, shown)
+            self.verdict.say_leaving(self._document.design, shown)
+
+    def _complain(self, text: str) -> None:
+        self.verdict.say(text, "error")
 
     def _say_wanted(self) -> None:
         """A refused size shows nothing new; the sliders still say where they stand."""
@@ -223,16 +232,21 @@ class ResizePanel(QWidget):
         self.rows = StopSlider(self.tr("Rows"), self.tr("More or fewer rows, at the bottom"))
         self.unit = StopSlider(self.tr("Cell, blocks with it"), self.tr("Make every block larger or smaller"))
         self.border = StopSlider(self.tr("Outer border"), self.tr("How wide the outermost border is"))
-        self._sliders = {"columns": self.columns, "rows": self.rows, "unit": self.unit, "border": self.border}
+        self.sashing = StopSlider(self.tr("Sashing"), self.tr("How wide the strips between the blocks are"))
+        self._sliders = {
+            "columns": self.columns,
+            "rows": self.rows,
+            "unit": self.unit,
+            "sashing": self.sashing,
+            "border": self.border,
+        }
         for name, slider in self._sliders.items():
             slider.moved.connect(lambda name=name: self._moved(name))
-        self.target = QLineEdit()
-        self.target.setAccessibleName(self.tr("Size to come near to"))
-        self.target.setToolTip(
-            self.tr("Width by height, finished: 60 x 72, 60 1/2 x 72, 152 x 183 cm (Enter)")
-        )
-        self.target.setMinimumWidth(_LEAST_FIELD)
-        self.target.returnPressed.connect(self.aim)
+        self.ways.chosen.connect(self._take_way)
+        self.ways.hovered.connect(self._hover)
+        self.ways.kept.connect(self.apply)
+        self.ways.complained.connect(self._complain)
+        self.ways.resized.connect(self.resized)
         self.outcome = BeforeAfter()
         self.verdict = Verdict()
         self._keep = QPushButton(self.tr("Keep this size"))
@@ -276,9 +290,9 @@ class ResizePanel(QWidget):
         column = self._inside = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(SPACE_TIGHT)
+        column.addWidget(self.ways)
         for slider in self._sliders.values():
             column.addWidget(slider)
-        column.addLayout(self._target_row())
         column.addWidget(self.outcome)
         self._scroll = QScrollArea()
         self._scroll.setWidget(holder)
@@ -288,15 +302,3 @@ class ResizePanel(QWidget):
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         return self._scroll
-
-    def _target_row(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        label = QLabel(self.tr("Size"))
-        label.setBuddy(self.target)
-        go = QPushButton(self.tr("Try"))
-        go.setToolTip(self.tr("Bring columns and rows as near to this size as whole cells come"))
-        go.clicked.connect(self.aim)
-        row.addWidget(label)
-        row.addWidget(self.target, 1)
-        row.addWidget(go)
-        return row

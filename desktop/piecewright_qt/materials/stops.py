@@ -2,7 +2,9 @@
 
 from fractions import Fraction
 
+from piecewright.edit.resize_quilt import cloth_around
 from piecewright.edit.scaling import block_units
+from piecewright.edit.spaces import largest_space
 from piecewright.model.design import Design
 from piecewright.model.quilt import MOST_CELLS
 from piecewright.units.measure import Measure
@@ -35,6 +37,23 @@ def border_stops(design: Design, measure: Measure) -> tuple[Fraction, ...]:
         return ()
     narrow = (width for width in _round_lengths(measure) if width <= _WIDEST_BORDER)
     return tuple(sorted({*narrow, borders[-1].width}))
+
+
+def sashing_stops(design: Design, measure: Measure) -> tuple[Fraction, ...]:
+    """Finished widths of the sashing up to half a block, 0 for none; only the present one where no cloth is there."""
+    quilt = design.quilt
+    now = sash_width(design)
+    if cloth_around(design) is None or not quilt.rows:
+        return (now,)
+    largest = quilt.frame.space_width if quilt.sashing else largest_space(design) * quilt.lattice.unit
+    step = Fraction(1, 4) if measure.unit == "in" else CM / 2
+    return tuple(sorted({*(n * step for n in range(int(largest / 2 / step) + 1)), now}))
+
+
+def sash_width(design: Design) -> Fraction:
+    """How wide the sashing is finished, the wider way; 0 for none."""
+    sashing = design.quilt.sashing
+    return max(sashing.columns, sashing.rows) if sashing else Fraction(0)
 
 
 def _round_lengths(measure: Measure) -> tuple[Fraction, ...]:

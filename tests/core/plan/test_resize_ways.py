@@ -111,7 +111,7 @@ def test_a_border_is_widened_narrowed_and_taken_away() -> None:
     design = apply(rails(100), call("add-border", border={"fabric": "f1", "width": "3"}))  # 66 x 66
     assert ways_to(design, SizeWish(Fraction(70), Fraction(70)))[0].is_exact
     wider = [way.name.text() for way in ways_to(design, SizeWish(Fraction(69), Fraction(69))) if way.is_exact]
-    assert "the outer border 4 1/2 in finished instead of 3 in" in wider
+    assert "the outer border 4 1/2 in finished, now 3 in" in wider
     bare = [way for way in ways_to(design, SizeWish(Fraction(60), Fraction(60))) if way.is_exact]
     assert "no outer border" in [way.name.text() for way in bare]
 

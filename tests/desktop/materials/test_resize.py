@@ -130,7 +130,7 @@ def test_as_it_was(set_up: SetUp, how: str) -> None:
     elif how == "escape":
         QTest.keyClick(place.sliders.columns.slider, Keys.Key_Escape)
     elif how == "escape in the field":
-        QTest.keyClick(place.sliders.target, Keys.Key_Escape)
+        QTest.keyClick(place.sliders.ways.wish.target, Keys.Key_Escape)
     else:
         QTest.mouseClick(place.column.panel.head.resize_button, LEFT)
     assert place.document.shown is start
@@ -157,64 +157,6 @@ def test_before_and_after_stand_side_by_side_with_what_leaves(set_up: SetUp) -> 
     assert place.sliders._keep.isEnabled()
     place.sliders.columns.bring(12)
     assert not place.sliders._keep.isEnabled()  # back where it began: nothing to keep
-
-
-@pytest.mark.parametrize(
-    ("text", "columns", "rows"),
-    [
-        ("60 x 72", 24, 30),
-        ("60,5 x 71.5", 24, 30),
-        ("152.4 x 182.88 cm", 24, 30),
-        ("61 in by 2 yd", 25, 30),
-        ("28x30", 8, 9),
-    ],
-)
-def test_a_typed_size_is_come_near_to_by_whole_cells(
-    set_up: SetUp, text: str, columns: int, rows: int
-) -> None:
-    """The borders of 1 1/2 and 4 1/2 in take 12 in of each: (60 - 12) / 2 = 24 columns."""
-    place = unfolded(set_up, sample("tideline"))
-    place.sliders.target.setFocus()
-    QTest.keyClicks(place.sliders.target, text)
-    QTest.keyClick(place.sliders.target, Keys.Key_Return)
-    assert lattice(place)[:2] == (columns, rows)
-    assert (place.sliders.columns.value, place.sliders.rows.value) == (columns, rows)
-    if (columns, rows) != (24, 30):
-        QTest.mouseClick(place.sliders._keep, LEFT)
-        assert place.document.undo_stack.count() == 1
-        assert place.document.design.quilt.lattice.columns == columns
-
-
-def test_a_typed_size_counts_with_the_cells_and_border_that_were_moved(set_up: SetUp) -> None:
-    place = unfolded(set_up, rails(6, 6))
-    place.sliders.border.bring(Fraction(1))  # with the inner one of 1 1/2 in: 5 in both ways
-    place.sliders.target.setText("53 x 41")
-    place.sliders.aim()
-    assert lattice(place)[:2] == (8, 6)
-
-
-@pytest.mark.parametrize("text", ["", "sixty", "60 x", "60 x 72 parsecs", "5 x 5", "60 x 9999 yd"])
-def test_a_size_that_is_none_is_answered_in_place(set_up: SetUp, text: str) -> None:
-    place = unfolded(set_up, two_colorings())
-    start = place.document.design
-    place.sliders.target.setText(text)
-    QTest.keyClick(place.sliders.target, Keys.Key_Return)
-    if text == "60 x 9999 yd":
-        assert place.document.shown is start or lattice(place)[1] == 1000
-        return
-    assert verdict(place).endswith(".")
-    assert place.sliders.verdict.property("tone") == "error"
-    assert place.document.shown is start
-    place.sliders.columns.bring(11)  # the next move is answered anew
-    assert place.sliders.verdict.property("tone") != "error"
-
-
-def test_a_target_beyond_the_sliders_widens_them(set_up: SetUp) -> None:
-    place = unfolded(set_up, empty(4, 4))
-    place.sliders.target.setText("400 x 300")
-    place.sliders.aim()
-    assert lattice(place)[:2] == (200, 150)
-    assert place.sliders.columns.value == 200
 
 
 def test_cells_stop_at_sizes_that_the_blocks_can_be_made_in(set_up: SetUp) -> None:
@@ -267,11 +209,26 @@ def test_without_a_border_the_slider_says_why_it_is_still(set_up: SetUp) -> None
 
 def test_values_are_heard_as_they_are_seen(set_up: SetUp) -> None:
     place = unfolded(set_up, two_colorings(), unit="cm", decimal_comma=True)
-    assert place.sliders.columns.hasFocus() or place.sliders.columns.slider.hasFocus()
+    assert place.sliders.ways.wish.target.hasFocus()
     place.sliders.border.bring(Fraction(500, 127))
     assert place.sliders.border.shown == "10 cm finished"
     assert place.sliders.border.slider.accessibleName() == "Outer border, 10 cm finished"
-    assert place.sliders.target.placeholderText().endswith("cm")
+    assert place.sliders.ways.wish.target.placeholderText().endswith("cm")
+
+
+def test_sashing_comes_is_widened_and_goes(set_up: SetUp) -> None:
+    place = unfolded(set_up, rails(4, 4))
+    assert place.sliders.sashing.shown == "none"
+    place.sliders.sashing.bring(Fraction(2))
+    sashing = place.document.shown.quilt.sashing
+    assert sashing is not None
+    assert (sashing.columns, sashing.rows) == (2, 2)
+    assert place.sliders.sashing.shown == "2 in finished"
+    QTest.mouseClick(place.sliders._keep, LEFT)
+    assert place.document.undo_stack.count() == 1
+    QTest.mouseClick(place.column.panel.head.resize_button, LEFT)
+    place.sliders.sashing.bring(Fraction(0))
+    assert place.document.shown.quilt.sashing is None
 
 
 def test_the_sliders_begin_anew_when_the_design_changes_under_them(set_up: SetUp) -> None:
@@ -320,5 +277,5 @@ def test_head_buttons_and_verdict_stay_in_sight(
         assert column.contains(there), widget
     if percent == 100:
         assert place.sliders._scroll.verticalScrollBar().maximum() == 0
-    labels = place.sliders._scroll.findChildren(QLabel)
+    labels = [label for label in place.sliders._scroll.findChildren(QLabel) if label.isVisible()]
     assert all(label.mapTo(place.column, QPoint(label.width(), 0)).x() <= width for label in labels)

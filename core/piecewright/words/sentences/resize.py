@@ -15,7 +15,7 @@ SENTENCES = {
     "resize.sashing-gone": "no sashing",
     "resize.border-first": "a border of {width} finished",
     "resize.border-added": "one more border of {width} finished",
-    "resize.border-width": "the outer border {width} finished instead of {before}",
+    "resize.border-width": "the outer border {width} finished, now {before}",
     "resize.border-gone": "no outer border",
     "resize.exact": "Just the size asked for",
     "resize.off": "{parts:and} than asked for",
