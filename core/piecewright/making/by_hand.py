@@ -78,6 +78,30 @@ def sewn_on(
     return _inserted(plain, at, made if align is None else {**made, "align": align})
 
 
+def sewn_in_part(
+    plain: Mapping[str, Any], at: int, piece: str, target: str, side: Side, leave: tuple[Side, Number]
+) -> Changed:
+    """A piece sewn to a side of another but for a length from one end of the seam, to be finished later."""
+    names = [piece, target] if _FIRST[side] else [target, piece]
+    step = {"make": fresh_name(plain, "sewn"), "sew": names, "axis": axis_of(side)}
+    return _inserted(plain, at, {**step, "leave": [leave[0], _text(leave[1])]})
+
+
+def used(
+    plain: Mapping[str, Any],
+    at: int,
+    recipe: Mapping[str, Any],
+    sizes: Mapping[str, Number],
+    letters: Mapping[str, str],
+) -> Changed:
+    """The block of another recipe made as a piece, at those sizes; `letters` gives its letters in this recipe."""
+    step: Plain = {"make": fresh_name(plain, "used"), "use": dict(recipe)}
+    if sizes:
+        step["sizes"] = {name: _text(size) for name, size in sizes.items()}
+    changed = {letter: ours for letter, ours in letters.items() if letter != ours}
+    return _inserted(plain, at, {**step, "fabrics": changed} if changed else step)
+
+
 def sewn_in_row(plain: Mapping[str, Any], at: int, pieces: Sequence[str], axis: Axis) -> Changed:
     """Pieces sewn in their order."""
     return _inserted(plain, at, {"make": fresh_name(plain, "sewn"), "sew": list(pieces), "axis": axis})

@@ -282,3 +282,15 @@ def _first_steps(plain: Plain, count: int) -> Recipe | None:
             at = _step_of(fault)
             count = min(count - 1, at) if at is not None else count - 1
     return None
+
+
+def letters_in(steps: Sequence[Mapping[str, Any]]) -> set[str]:
+    """The fabric letters that steps speak of, sound or not: of their strips, and of the recipes they use."""
+    strips = {str(step["lay"].get("fabric")) for step in steps if isinstance(step.get("lay"), dict)}
+    for step in steps:
+        inner, changed = step.get("use"), step.get("fabrics", {})
+        if isinstance(inner, dict) and isinstance(changed, dict):
+            strips |= {str(changed.get(letter, letter)) for letter in letters_in(inner.get("steps", []))}
+        elif isinstance(changed, dict):
+            strips |= {str(letter) for letter in changed.values()}
+    return strips

@@ -16,6 +16,7 @@ from piecewright.making.by_hand import Changed, lying_after
 from piecewright.making.cloth import Pile
 from piecewright.making.draft import (
     Draft,
+    letters_in,
     move_step,
     remove_step,
     turned_further,
@@ -206,6 +207,24 @@ class Bench(QObject):
         changed = by_hand.laid(self.draft.plain, min(self.step, len(self.draft.steps) - 1), letter)
         self._change_at(changed.at, changed.plain, None, {letter: fabric})
 
+    def use(self, block_id: str) -> None:
+        """Make another block of the shelf as a piece after the step in view, in the fabrics it has there."""
+        shelf = self.document.design.shelf
+        block = shelf.blocks.get(block_id)
+        if self.draft is None or block is None or block_id == self.block_id:
+            return
+        recipe = shelf.recipes[block.recipe]
+        lent: dict[str, str] = {}
+        letters: dict[str, str] = {}
+        for letter in recipe.letters:
+            shown = block.fabrics.get(letter, ())
+            letters[letter] = self._letter_of(shown[0], lent) if shown else letter
+            if shown:
+                lent[letters[letter]] = shown[0]
+        at = min(self.step, len(self.draft.steps) - 1)
+        changed = by_hand.used(self.draft.plain, at, recipe.plain, block.sizes, letters)
+        self._change_at(changed.at, changed.plain, None, lent)
+
     def before(self, step: int) -> Making | None:
         """The making of the steps before one."""
         if self.draft is None:
@@ -224,12 +243,15 @@ class Bench(QObject):
         else:
             self._change_at(turning, turned_further(plain, turning, by))
 
-    def _letter_of(self, fabric: str) -> str:
-        """The letter of a recipe that shows a fabric in every layer, else one that is free."""
+    def _letter_of(self, fabric: str, lent: Mapping[str, str] = NOTHING) -> str:
+        """The letter of a recipe that shows a fabric in every layer, else one that is free; `lent` are given away."""
         for letter, fabrics in self.fabrics.items():
-            if fabrics and all(one.id == fabric for one in fabrics):
+            if letter not in lent and fabrics and all(one.id == fabric for one in fabrics):
                 return letter
-        used = {step["lay"].get("fabric") for step in self._steps if isinstance(step.get("lay"), dict)}
+        for letter, given in lent.items():
+            if given == fabric:
+                return letter
+        used = {*letters_in(self._steps), *lent}
         return next((letter for letter in _LETTERS if letter not in used), "A")
 
     @property

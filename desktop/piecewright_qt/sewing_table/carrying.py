@@ -9,7 +9,8 @@ from piecewright.making.by_hand import Align, Changed, Corner, axis_of
 from piecewright.making.cloth import Pile
 from piecewright.making.steps import Side
 from piecewright.making.table import Outcome
-from piecewright_qt.sewing_table.holding import ARROWS, WRONG, Ground, Hold, draw_line, tr
+from piecewright_qt.sewing_table.holding import ARROWS, WRONG, Ground, Hold, draw_line, is_free, tr
+from piecewright_qt.sewing_table.leaving_open import LeftOpen
 from piecewright_qt.sewing_table.lying import Lying
 from piecewright_qt.sewing_table.paper import MARK
 
@@ -24,9 +25,11 @@ _SIDE_OF: dict[tuple[int, int], Side] = {
 
 
 class Carry(Hold):
-    """A piece in hand; with Ctrl it is laid face down on the other."""
+    """A piece in hand; with Ctrl it is laid face down on the other, with Shift one end of the seam stays open."""
 
-    def __init__(self, ground: Ground, piece: Lying, at: QPointF | None = None) -> None:
+    def __init__(
+        self, ground: Ground, piece: Lying, at: QPointF | None = None, *, in_part: bool = False
+    ) -> None:
         self._ground = ground
         self.piece = piece
         self._grab = QPointF() if at is None else at - piece.rect.topLeft()
@@ -40,6 +43,9 @@ class Carry(Hold):
         if at is None:
             others = [one for one in ground.pieces if one.name != piece.name]
             self.target = others[-1] if others else None
+        self._open: LeftOpen | None = None
+        if in_part and self.target is not None:
+            self._open = LeftOpen(piece, self.target, self.side)
 
     @property
     def hint(self) -> str:
@@ -51,9 +57,12 @@ class Carry(Hold):
         _, outcome = self._trial()
         if isinstance(outcome, PiecewrightError):
             return self._ground.said(outcome)
-        if outcome is not None:
-            return outcome.sentence.text(self._ground.look.measure)
-        return ""
+        if outcome is None:
+            return ""
+        said = outcome.sentence.text(self._ground.look.measure)
+        if self._open is not None:
+            return f"{said} {tr('Brackets or a number: how much stays open. The same arrow again: the other end.')}"
+        return said
 
     @property
     def is_wrong(self) -> bool:
@@ -70,7 +79,16 @@ class Carry(Hold):
         if self.target is not None:
             self.side = self.target.nearest_side(at)
             self._along = _share(self.target, self.side, at)
-            self._corner = None if self._face else self._corner_at(self.target, at)
+            self._leave(self.target, at, keys)
+            plain = not self._face and self._open is None
+            self._corner = self._corner_at(self.target, at) if plain else None
+
+    def _leave(self, target: Lying, at: QPointF, keys: Qt.KeyboardModifier) -> None:
+        """With Shift the stitches stop where the pointer is."""
+        self._open = None
+        if keys & Qt.KeyboardModifier.ShiftModifier and not self._face:
+            self._open = LeftOpen(self.piece, target, self.side)
+            self._open.follow(at, is_free(keys))
 
     def _corner_at(self, target: Lying, at: QPointF) -> Corner | None:
         """The corner of a larger piece that a square is held at."""
@@ -83,17 +101,27 @@ class Carry(Hold):
         return f"{down} {across}" if all(0 <= off <= _CORNER for off in inside) else None  # type: ignore[return-value]
 
     def key(self, key: int, text: str, keys: Qt.KeyboardModifier) -> bool:
-        """Arrows choose the side, Space the next piece to sew to."""
-        del text, keys
+        """Arrows choose the side, Space the next piece to sew to; where an end stays open, how much and which."""
+        del keys
         others = [one for one in self._ground.pieces if one.name != self.piece.name]
         if key in ARROWS:
-            self.side, self._along = _SIDE_OF[ARROWS[key]], 0.5
-        elif key == Qt.Key.Key_Space and others:
+            side = _SIDE_OF[ARROWS[key]]
+            if self._open is not None and side == self.side:
+                self._open.change_ends()
+                return True
+            self.side, self._along = side, 0.5
+        elif key == Qt.Key.Key_Space and others and not self._typed(text):
             now = others.index(self.target) if self.target in others else -1
             self.target = others[(now + 1) % len(others)]
         else:
-            return False
+            return self._open is not None and self._open.key(key, text)
+        if self._open is not None and self.target is not None:
+            self._open = LeftOpen(self.piece, self.target, self.side)
         return True
+
+    def _typed(self, text: str) -> bool:
+        """Whether a space belongs to the number that is being typed."""
+        return self._open is not None and self._open.is_typing and text == " "
 
     def paint(self, painter: QPainter) -> None:
         """The edge, lit, and the ghost of what comes of it; the piece itself where nothing would."""
@@ -112,7 +140,12 @@ class Carry(Hold):
         painter.setPen(QPen(MARK, 2))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(rect.adjusted(-4, -4, 4, 4), 4, 4)
-        if not self._face and self._corner is None:
+        if self._open is not None:
+            stitched = self._open.stitched()
+            draw_line(painter, stitched, MARK, 4)
+            said = tr("{length} open").format(length=self._ground.text(self._open.length))
+            self._ground.label(painter, stitched[1], said)
+        elif not self._face and self._corner is None:
             draw_line(painter, self._seam(target, rect), MARK, 4)
 
     def _ghost(self, target: Lying, made: Pile) -> QRectF:
@@ -129,6 +162,8 @@ class Carry(Hold):
                 rect.moveBottom(target.rect.bottom())
             else:
                 rect.moveTop(target.rect.top())
+        if self._open is not None:
+            self._open.lay_even(rect)
         return rect
 
     def _seam(self, target: Lying, rect: QRectF) -> tuple[QPointF, QPointF]:
@@ -152,11 +187,13 @@ class Carry(Hold):
         if bench.draft is None or target is None:
             return None, None
         third: Align = "start" if self._along < 1 / 3 else "end" if self._along > 2 / 3 else "centre"
-        key = (target.name, self.side, self._corner, self._face, third)
+        left = None if self._open is None else self._open.pair
+        key = (target.name, self.side, self._corner, self._face, third, left)
         if self._tried is None or self._tried[0] != key:
             changed = self._change(target, None)
             outcome = bench.trial(changed)
-            if not isinstance(outcome, Outcome) and not self._face and self._corner is None:
+            plain = not self._face and self._corner is None and left is None
+            if not isinstance(outcome, Outcome) and plain:
                 other = self._change(target, third)
                 again = bench.trial(other)
                 if isinstance(again, Outcome):
@@ -169,6 +206,8 @@ class Carry(Hold):
         plain = bench.draft.plain if bench.draft is not None else {}
         if self._face:
             return by_hand.faced(plain, bench.step, piece, target.name)
+        if self._open is not None:
+            return by_hand.sewn_in_part(plain, bench.step, piece, target.name, self.side, self._open.pair)
         if self._corner is not None:
             return by_hand.cornered(plain, bench.step, target.name, piece, self._corner)
         return by_hand.sewn_on(plain, bench.step, piece, target.name, self.side, align)

@@ -47,7 +47,9 @@ def numbers_in(sentence: str, bench: Bench, look: Look, row: int) -> tuple[Numbe
     return tuple(found)
 
 
-def _places(holder: Mapping[str, Any], row: int, inside: str = "") -> Iterator[tuple[Place, int | str]]:
+def _places(
+    holder: Mapping[str, Any], row: int, inside: str = ""
+) -> Iterator[tuple[Place, int | float | str]]:
     for key, value in holder.items():
         if key in _NO_NUMBERS:
             continue
@@ -58,12 +60,14 @@ def _places(holder: Mapping[str, Any], row: int, inside: str = "") -> Iterator[t
             for index, one in enumerate(value):
                 if isinstance(one, str):
                     yield Place(row, where, index), one
-        elif isinstance(value, int | str) and not isinstance(value, bool):
+        elif isinstance(value, int | float | str) and not isinstance(value, bool):
             yield Place(row, where), value
 
 
-def _shown(place: Place, value: int | str, bench: Bench, look: Look) -> str | None:
+def _shown(place: Place, value: int | float | str, bench: Bench, look: Look) -> str | None:
     """A number as the sentence has it; None of what is no number."""
+    if isinstance(value, float) or place.key == "angle":
+        return look.measure.degrees(abs(float(value))).rstrip("°")
     if isinstance(value, int):
         return str(value)
     length = value_at(bench, place)
@@ -83,7 +87,7 @@ def put_number(bench: Bench, look: Look, number: Number, typed: str) -> None:
     if bench.draft is None or not text:
         return
     if number.counts:
-        value = int(text) if text.isdigit() else text
+        value = _lean(text, bench, place) if place.key == "angle" else int(text) if text.isdigit() else text
         bench.change(put_at(bench.draft.plain, place.step, place.key, value, place.index))
         return
     length = _length(text, look)
@@ -91,6 +95,17 @@ def put_number(bench: Bench, look: Look, number: Number, typed: str) -> None:
         bench.change(put_at(bench.draft.plain, place.step, place.key, text, place.index))
     elif length != value_at(bench, place):
         set_length(bench, place, length)
+
+
+def _lean(text: str, bench: Bench, place: Place) -> float | str:
+    """Typed degrees, toward the side that the cut leans to already; the text itself where it is no number."""
+    now = bench.draft.steps[place.step].get(place.key, 0) if bench.draft is not None else 0
+    try:
+        lean = float(text.replace(",", "."))
+    except ValueError:
+        return text
+    lean = -lean if isinstance(now, int | float) and now < 0 else lean
+    return int(lean) if lean.is_integer() else lean
 
 
 def _length(text: str, look: Look) -> Fraction | None:

@@ -17,6 +17,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
+from piecewright.geometry.shapes import Segment
+from piecewright.making.lean_handles import lean_handle
 from piecewright.making.reading import verb_word
 from piecewright.making.verbs import VERBS
 from piecewright.making.verbs.verb import Handle
@@ -27,6 +29,7 @@ from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.grip import Grip
+from piecewright_qt.sewing_table.lean_grip import LeanGrip
 from piecewright_qt.sewing_table.lengths import set_length, try_length, value_at
 from piecewright_qt.sewing_table.paper import MARK, ON_MARK, WORDS, paper
 from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_figure, sheet_with_handles
@@ -57,6 +60,9 @@ class StepCanvas(QWidget):
         self._brushes = Brushes()
         self._sheet: Sheet | None = None
         self._grips: tuple[Grip, ...] = ()
+        self._lean: LeanGrip | None = None
+        self._held: LeanGrip | None = None  # as it was when it was taken hold of
+        self._leaning: float | None = None  # the lean that is tried, while its handle is held
         self._chosen = 0
         self._over: Part | None = None
         self._pressed: Part | None = None
@@ -77,6 +83,11 @@ class StepCanvas(QWidget):
     def grips(self) -> tuple[Grip, ...]:
         """The handles as they are drawn."""
         return self._grips
+
+    @property
+    def lean(self) -> LeanGrip | None:
+        """The handle of a leaning cut as it is drawn."""
+        return self._lean
 
     @property
     def sheet(self) -> Sheet | None:
@@ -110,7 +121,7 @@ class StepCanvas(QWidget):
     def _lay_out(self) -> None:
         """Lay the step in view on the sheet anew."""
         making, index = self._bench.making, self._bench.step
-        self._sheet, self._grips, self._over = None, (), None
+        self._sheet, self._grips, self._lean, self._over = None, (), None, None
         if self._kept is None:
             wide, high = _LEAST_INCHES
             most = min(self._field.width() / wide, self._field.height() / high)
@@ -125,6 +136,10 @@ class StepCanvas(QWidget):
                 self._sheet = sheet_with_handles(subject, handles[0].piece, room, kept)
                 self._fill()
                 self._grips = tuple(self._grip(handle, subject) for handle in handles)
+                leaning = lean_handle(step, outcome)
+                if leaning is not None:
+                    ends = self._on_screen(leaning.piece, leaning.line, subject)
+                    self._lean = LeanGrip(leaning, *ends)
             else:
                 self._sheet = sheet_of_figure(subject, room)
                 self._fill()
@@ -140,12 +155,15 @@ class StepCanvas(QWidget):
 
     def _grip(self, handle: Handle, subject: Subject) -> Grip:
         assert self._sheet is not None  # noqa: S101 - handles lie on a sheet
-        look, cloth = self._sheet.look, subject.pile(handle.piece)[0]
-        start, end = (
-            self._origin + QPointF(*look.on_paper(cloth, point)) * self._pixels
-            for point in (handle.line.start, handle.line.end)
-        )
-        return Grip(handle, start, end, look.scale * self._pixels)
+        start, end = self._on_screen(handle.piece, handle.line, subject)
+        return Grip(handle, start, end, self._sheet.look.scale * self._pixels)
+
+    def _on_screen(self, piece: str, line: Segment, subject: Subject) -> tuple[QPointF, QPointF]:
+        """Where the ends of a line of a piece lie on the screen."""
+        assert self._sheet is not None  # noqa: S101 - lines lie on a sheet
+        look, cloth = self._sheet.look, subject.pile(piece)[0]
+        start, end = (QPointF(*look.on_paper(cloth, point)) for point in (line.start, line.end))
+        return self._origin + start * self._pixels, self._origin + end * self._pixels
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """As large as there is room."""
@@ -171,6 +189,7 @@ class StepCanvas(QWidget):
             self._draw_over(painter)
             for number, grip in enumerate(self._grips):
                 self._draw_grip(painter, grip, number == self._chosen and self.hasFocus())
+            self._draw_lean(painter)
         painter.end()
 
     def _draw_over(self, painter: QPainter) -> None:
@@ -201,7 +220,19 @@ class StepCanvas(QWidget):
         self._draw_chevrons(painter, grip)
         value = self._value if held else value_at(self._bench, grip.handle.place)
         if value is not None and (held or (chosen and self._dragged is None)):
-            self._label(painter, grip, self._look.measure.length(value))
+            self._label(painter, grip.middle, self._look.measure.length(value))
+
+    @property
+    def _lean_is_chosen(self) -> bool:
+        return self._lean is not None and self._chosen == len(self._grips)
+
+    def _draw_lean(self, painter: QPainter) -> None:
+        if self._lean is None:
+            return
+        chosen, held = self._lean_is_chosen and self.hasFocus(), self._leaning is not None
+        self._lean.paint(painter, chosen=chosen, held=held)
+        if chosen or held:
+            self._label(painter, self._lean.end, self._look.measure.degrees(self._lean.handle.lean))
 
     def _draw_chevrons(self, painter: QPainter, grip: Grip) -> None:
         """The two ways in which it may be dragged."""
@@ -212,18 +243,18 @@ class StepCanvas(QWidget):
             tip = grip.middle + way * 4.5
             painter.drawPolyline([tip - way * 2.5 + aside * 2.5, tip, tip - way * 2.5 - aside * 2.5])
 
-    def _label(self, painter: QPainter, grip: Grip, text: str) -> None:
+    def _label(self, painter: QPainter, at: QPointF, text: str) -> None:
         font = QFont("Inter")
         font.setPixelSize(self._look.scale.lead)
         font.setWeight(QFont.Weight.DemiBold)
         painter.setFont(font)
         box = QFontMetricsF(font).boundingRect(text).adjusted(-SPACE, -SPACE_TIGHT, SPACE, SPACE_TIGHT)
         away = QPointF(0, box.height() / 2 + SPACE_WIDE)
-        box.moveCenter(grip.middle + away)
+        box.moveCenter(at + away)
         inside = QRectF(self.rect()).adjusted(SPACE, SPACE, -SPACE, -SPACE)
         box.moveLeft(min(max(box.left(), inside.left()), inside.right() - box.width()))
         if box.bottom() > inside.bottom():
-            box.moveCenter(QPointF(box.center().x(), grip.middle.y() - away.y()))
+            box.moveCenter(QPointF(box.center().x(), at.y() - away.y()))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(MARK)
         painter.drawRoundedRect(box, RADIUS, RADIUS)
@@ -256,6 +287,12 @@ class StepCanvas(QWidget):
         if event.button() != Qt.MouseButton.LeftButton:
             return
         self._nudges += 1
+        if self._lean is not None and self._sheet is not None and self._lean.is_near(event.position()):
+            self._chosen, self._leaning = len(self._grips), self._lean.handle.lean
+            self._held = self._lean
+            self._kept = (self._sheet.look.scale, self._origin)
+            self.update()
+            return
         near = self._near(event.position())
         self._pressed = None if near is not None else self._part_at(event.position())
         value = None if near is None else value_at(self._bench, near.handle.place)
@@ -268,6 +305,11 @@ class StepCanvas(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Show what the handle's new place gives."""
+        if self._held is not None:
+            free = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
+            self._leaning = self._held.lean_of(event.position(), free=free)
+            self._bench.try_out(self._held.changed(self._bench, self._leaning))
+            return
         if self._dragged is None:
             self._point_at(event.position())
             return
@@ -282,6 +324,9 @@ class StepCanvas(QWidget):
         """Set a handle down as one step; turn a part that was clicked."""
         if event.button() != Qt.MouseButton.LeftButton:
             return
+        if self._held is not None:
+            self._set_lean_down()
+            return
         held, new, pressed = self._dragged, self._value, self._pressed
         self._let_go()
         if held is not None and new is not None:
@@ -292,11 +337,23 @@ class StepCanvas(QWidget):
         elif pressed is not None and pressed.holds(self._on_paper(event.position())):
             self._bench.turn_part(pressed.name, _TURN)
 
+    def _set_lean_down(self) -> None:
+        """Set the end of a leaning cut down, as one step."""
+        held, lean = self._held, self._leaning
+        self._let_go()
+        self._bench.drop_preview()
+        if held is not None and lean is not None and lean != held.handle.lean:
+            self._bench.change(held.changed(self._bench, lean))
+
     def _let_go(self) -> None:
+        self._held = self._leaning = None
         self._dragged = self._value = self._kept = self._pressed = None
         self._lay_out()
 
     def _point_at(self, point: QPointF) -> None:
+        if self._lean is not None and self._lean.is_near(point):
+            self.setCursor(Qt.CursorShape.SizeAllCursor)
+            return
         near = self._near(point)
         over = None if near is not None else self._part_at(point)
         shape = Qt.CursorShape.ArrowCursor if over is None else Qt.CursorShape.PointingHandCursor
@@ -317,7 +374,7 @@ class StepCanvas(QWidget):
 
     def event(self, event: QEvent) -> bool:
         """Escape is ours while a handle is held, whatever else it means in the window."""
-        ours = isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Escape and self._dragged is not None
+        ours = isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Escape and self._is_holding
         if ours and event.type() == QEvent.Type.ShortcutOverride:
             event.accept()
             return True
@@ -326,17 +383,26 @@ class StepCanvas(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Arrow keys move the chosen handle by an eighth, Space chooses the next; Escape drops a drag."""
         key = Qt.Key(event.key())
-        if key == Qt.Key.Key_Escape and self._dragged is not None:
+        if key == Qt.Key.Key_Escape and self._is_holding:
             self._let_go()
             self._bench.drop_preview()
         elif key == Qt.Key.Key_Space and self._grips:
             self.choose_next()
-        elif key in _ARROWS and self._grips and self._dragged is None:
+        elif key in _ARROWS and self._grips and not self._is_holding:
             self._nudge(_ARROWS[key])
         else:
             super().keyPressEvent(event)
 
+    @property
+    def _is_holding(self) -> bool:
+        return self._dragged is not None or self._held is not None
+
     def _nudge(self, by: int) -> None:
+        if self._lean is not None and self._lean_is_chosen:
+            lean = self._lean.stepped(by)
+            self._bench.change(self._lean.changed(self._bench, lean), ("lean", id(self), self._nudges))
+            self.said.emit(self._look.measure.degrees(lean))
+            return
         place = self._grips[self._chosen % len(self._grips)].handle.place
         value = value_at(self._bench, place)
         if value is not None and value + by * _NUDGE > 0:
@@ -347,7 +413,11 @@ class StepCanvas(QWidget):
         """The next handle for the arrow keys."""
         self._nudges += 1
         if self._grips:
-            self._chosen = (self._chosen + 1) % len(self._grips)
+            self._chosen = (self._chosen + 1) % (len(self._grips) + (self._lean is not None))
+            if self._lean is not None and self._lean_is_chosen:
+                self.said.emit(self._look.measure.degrees(self._lean.handle.lean))
+                self.update()
+                return
             value = value_at(self._bench, self._grips[self._chosen].handle.place)
             self.said.emit("" if value is None else self._look.measure.length(value))
             self.update()

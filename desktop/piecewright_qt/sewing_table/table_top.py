@@ -311,6 +311,8 @@ class TableTop(QWidget):
             action.setData(word)
             if word == "turn":
                 self._add_turns(menu)
+            elif word == "sew":
+                menu.addAction(self.tr("Sew, one end left open\tShift+S"), self.sew_in_part)
         return menu
 
     def _add_turns(self, menu: QMenu) -> None:
@@ -358,7 +360,11 @@ class TableTop(QWidget):
             self.mark(self.in_hand.name, more=True)
         elif key in VERB_OF_KEY and not keys & ~Qt.KeyboardModifier.ShiftModifier:
             back = bool(keys & Qt.KeyboardModifier.ShiftModifier)
-            self.turn(270) if key == Qt.Key.Key_R and back else self.do_verb(VERB_OF_KEY[key])
+            shifted: dict[Qt.Key, Callable[[], None]] = {
+                Qt.Key.Key_R: partial(self.turn, 270),
+                Qt.Key.Key_S: self.sew_in_part,
+            }
+            shifted[key]() if back and key in shifted else self.do_verb(VERB_OF_KEY[key])
         else:
             super().keyPressEvent(event)
 
@@ -402,6 +408,15 @@ class TableTop(QWidget):
         else:
             self._bench.insert(word, self.marked)
 
+    def sew_in_part(self) -> None:
+        """Take the piece in hand to an edge of another, to be sewn there with one end left open."""
+        piece = self.in_hand
+        if piece is not None and piece.cloth.state is None and len(self.pieces) > 1:
+            self.setFocus()
+            self.hold = Carry(self.ground, piece, in_part=True)
+            self._tell()
+            self.update()
+
     def turn(self, by: int) -> None:
         """Turn the piece in hand by degrees, clockwise."""
         piece = self.in_hand
@@ -442,11 +457,11 @@ class TableTop(QWidget):
         self._tell()
         self.update()
 
-    def show_coming(self, fabric: str) -> None:
-        """A fabric is over the table, or none any more."""
-        self._coming = fabric
-        if fabric:
-            self.said.emit(self.tr("Let go to lay a strip of {fabric}.").format(fabric=fabric))
+    def show_coming(self, what: str) -> None:
+        """Something of the shelf is over the table, and what letting go would do; or nothing any more."""
+        self._coming = what
+        if what:
+            self.said.emit(what)
         else:
             self._tell()
         self.update()

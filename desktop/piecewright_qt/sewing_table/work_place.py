@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
 
 from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
-from piecewright_qt.sewing_table.fabric_drop import FabricDrop
+from piecewright_qt.sewing_table.shelf_drop import ShelfDrop
 from piecewright_qt.sewing_table.step_canvas import StepCanvas
 from piecewright_qt.sewing_table.table_top import TableTop
 from piecewright_qt.sewing_table.verbs_bar import VerbsBar
@@ -46,7 +46,7 @@ class WorkPlace(QWidget):
         for source in (self.top, self.canvas):
             source.said.connect(self._say)
         self.top.warned.connect(self._warn)
-        drop = FabricDrop(bench, self.top, self.canvas)
+        drop = ShelfDrop(bench, self.top, self.canvas)
         drop.hovered.connect(self.top.show_coming)
         look.changed.connect(self._dress)
         self._wrong = False

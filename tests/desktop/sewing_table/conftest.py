@@ -82,7 +82,7 @@ class Work:
         toward = QPointF(*grip.handle.toward)
         for share in (0.3, 0.7, 1.0):
             at = QPointF(start) + toward * inches * grip.pixels * share
-            _move(self.table.canvas, at, keys)
+            move(self.table.canvas, at, keys)
         return (QPointF(start) + toward * inches * grip.pixels).toPoint()
 
     def drag(self, grip: Grip, inches: float, keys: Qt.KeyboardModifier = NONE) -> None:
@@ -117,7 +117,8 @@ class Work:
         QApplication.processEvents()
 
 
-def _move(widget: QWidget, at: QPointF, keys: Qt.KeyboardModifier) -> None:
+def move(widget: QWidget, at: QPointF, keys: Qt.KeyboardModifier) -> None:
+    """Move the pointer with the left button held."""
     button = Qt.MouseButton.LeftButton
     place = widget.mapToGlobal(at)
     QApplication.sendEvent(

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from piecewright.making.recipe import Recipe
 from piecewright_qt.sewing_table.lying import Lying
 from piecewright_qt.sewing_table.table_top import TableTop
-from piecewright_qt.wall.mime import fabric_mime
+from piecewright_qt.wall.mime import block_mime, fabric_mime
 from tests.desktop.sewing_table.conftest import NONE, Work
 
 LEFT = Qt.MouseButton.LeftButton
@@ -87,8 +87,10 @@ class Hands:
         out = {"left": (-4, 0), "right": (4, 0), "top": (0, -4), "bottom": (0, 4)}[side]
         return start + (end - start) * along + QPointF(*out)
 
-    def sew(self, name: str, to: str, side: str, along: float = 0.5) -> None:
-        self.drag(self.middle(name), self.to_edge(to, side, along))
+    def sew(
+        self, name: str, to: str, side: str, along: float = 0.5, keys: Qt.KeyboardModifier = NONE
+    ) -> None:
+        self.drag(self.middle(name), self.to_edge(to, side, along), keys)
 
     def cut(self, name: str, side: str, inches: float, keys: Qt.KeyboardModifier = NONE) -> None:
         """Lay the ruler along a side and draw it inward by so many inches of cloth."""
@@ -102,6 +104,10 @@ class Hands:
         """Let a fabric of the shelf fall on the table."""
         mime = fabric_mime(self.work.document.design.fabrics[index].id)
         drop_on(on or self.top, mime, QPoint(90, 60))
+
+    def drop_block(self, index: int) -> bool:
+        """Let a block of the shelf fall on the table."""
+        return drop_on(self.top, block_mime(self.work.document.design.blocks[index].id), QPoint(90, 60))
 
     def key(self, key: Qt.Key, keys: Qt.KeyboardModifier = NONE) -> None:
         QTest.keyClick(self.top, key, keys)

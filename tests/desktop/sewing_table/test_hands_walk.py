@@ -64,7 +64,7 @@ def do(hands: Hands, what: str, one: int, other: int, keys: object) -> None:
 def aim(hands: Hands, what: str, name: str, other: str, side: str, keys: object) -> None:
     """A gesture on a piece."""
     if what == "sew":
-        hands.sew(name, other, side)
+        hands.sew(name, other, side, keys=keys)  # type: ignore[arg-type]
     elif what == "cut":
         hands.cut(name, side, 1.25, keys)  # type: ignore[arg-type]
     elif what == "click":
