@@ -16,6 +16,7 @@ from piecewright.words.message import message
 from piecewright_qt.cutting_table.saying import amount_said, capital, less_said, said
 from piecewright_qt.cutting_table.work import CuttingWork
 from piecewright_qt.look import Look
+from piecewright_qt.materials.list_model import Index
 from piecewright_qt.materials.list_view import MaterialsList
 from piecewright_qt.materials.rows import Comparison, Note, Row
 from piecewright_qt.materials.terms import term_rows, terms_of
@@ -41,10 +42,19 @@ class FabricsList(MaterialsList):
     def refresh(self) -> None:
         """Show the plans as they are."""
         table, measure = self._work.table, self._look.measure
-        rows = tuple(fabric_row(self._work, each, measure) for each in table.fabrics)
+        opened = self.rows.opened
+        rows = tuple(
+            fabric_row(self._work, each, measure, is_open=("cloth", each.fabric) in opened)
+            for each in table.fabrics
+        )
         heading = Row(FABRICS, "cloth", "heading", self.tr("Fabrics to cut"), str(len(rows)))
         self.show_rows(Comparison((heading, *rows), {}), self._work.design.shelf.fabrics)
         self.follow_fabric()
+
+    def toggle(self, index: Index) -> None:
+        """Open or close; what is open tells its whole sum."""
+        super().toggle(index)
+        self.refresh()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """The first press on a fabric lays it on the table; one more opens its sum."""
@@ -85,8 +95,11 @@ class FabricsList(MaterialsList):
         self.viewport().update(self.visualRect(now))
 
 
-def fabric_row(work: CuttingWork, each: FabricCutting, measure: Measure) -> Row:
-    """One fabric: what to buy in bold, then what of it is on hand, saved, and at most to be saved."""
+def fabric_row(work: CuttingWork, each: FabricCutting, measure: Measure, *, is_open: bool = False) -> Row:
+    """One fabric: what to buy in bold, then what of it is on hand, saved, and at most to be saved.
+
+    The whole sum is worked out only for one that `is_open`.
+    """
     table = work.table
     plan = table.shown(each)
     amount = amount_said(plan, table.rounding, measure)
@@ -98,7 +111,7 @@ def fabric_row(work: CuttingWork, each: FabricCutting, measure: Measure) -> Row:
         amount,
         None,
         tuple(_notes(each, plan, table, measure)),
-        takes(plan, table.rounding),
+        amount_why(work.design, each, table.rounding).said if is_open else takes(plan, table.rounding),
         (each.fabric,),
     )
 

@@ -285,6 +285,7 @@ class CuttingTable(QWidget):
         column.addLayout(beside, 1)
         row = QHBoxLayout()
         row.setContentsMargins(SPACE_WIDE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
+        row.setSpacing(SPACE)
         self.done = QLabel()
         self.done.setProperty("type", "soft")
         self.untick = QPushButton(self.tr("Untick all"))

@@ -13,11 +13,13 @@ from pytestqt.qtbot import QtBot
 from piecewright.cutting.cutting_list import cutting_list
 from piecewright.cutting.left_overs import left_overs
 from piecewright.cutting.table import best_cutting, cutting_plan
+from piecewright.cutting.why import amount_why
 from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
 from piecewright.plan.why import Refers
 from piecewright_qt.cutting_table.cuts_list import CutsList
 from piecewright_qt.cutting_table.table import CuttingTable
+from piecewright_qt.preferences import PreferencesDialog
 from piecewright_qt.runner import Runner
 from piecewright_qt.samples import empty_design
 from tests.desktop.cutting_table.conftest import Open, sample
@@ -280,3 +282,30 @@ def test_a_key_event_that_is_not_ours_goes_on(stand_at: Open) -> None:
     event = QKeyEvent(QKeyEvent.Type.KeyPress, Key.Key_Q, Qt.KeyboardModifier.NoModifier)
     table.canvas.keyPressEvent(event)
     assert not event.isAccepted()
+
+
+def test_an_amount_opens_to_its_sum_and_its_strips_point_at_the_wall(stand_at: Open, qtbot: QtBot) -> None:
+    table = stand_at()
+    each = table.work.chosen
+    assert each is not None
+    QTest.keyClick(table.fabrics, Key.Key_Return)
+    told = amount_why(table.work.design, each)
+    rows = table.fabrics.rows
+    assert [row.label for row in rows.rows if row.kind == "term"] == [term.said.text() for term in told.terms]
+    at = rows.place(("cloth", each.fabric))
+    assert at is not None
+    assert rows.reason(rows.rows[at]) == told.said.text()
+    QTest.keyClick(table.fabrics, Key.Key_Down)
+    with qtbot.waitSignal(table.refers) as asked:
+        QTest.keyClick(table.fabrics, Key.Key_Return)
+    assert asked.args == [told.terms[0].refers]
+
+
+def test_the_hand_is_said_in_the_preferences(stand_at: Open) -> None:
+    table = stand_at()
+    before = [spot.rect.center().x() for spot in table.canvas.spots]
+    dialog = PreferencesDialog(table._look)
+    dialog.left_handed.box.click()
+    assert table._look.preferences.left_handed
+    assert [spot.rect.center().x() for spot in table.canvas.spots] != before
+    dialog.deleteLater()

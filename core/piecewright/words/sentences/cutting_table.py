@@ -49,7 +49,7 @@ SENTENCES: dict[str, str] = {
     "cutting.on-hand-first": "First from what is on hand: {sheets:and}.",
     # why
     "cutting.why-piece": "{count:piece|pieces} of {size}, {name}.",
-    "cutting.why-strips": "{count} x {height:bare}",
+    "cutting.why-strips": "{count:strip|strips} of {height}",
     "cutting.why-amount": "{terms:and} = {inches}. {takes}",
     # the plain table
     "cutting.column-fabric": "fabric",
