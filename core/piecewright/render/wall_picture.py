@@ -52,14 +52,14 @@ def draw_shape(laid_out: Layout, pen: Pen) -> None:
         pen.polygon(laid_out.outline, stroke=Stroke(_SHAPE_LINE, _SHAPE_WIDTH / 2, _SHAPE_DASH))
 
 
-def draw_parts(design: Design, parts: Iterable[LaidPart], pen: Pen) -> None:
-    """Draw sashing, setting triangles and coping strips, without their seams; unchosen cloth as flannel."""
+def draw_parts(design: Design, parts: Iterable[LaidPart], pen: Pen, unchosen: str = FLANNEL) -> None:
+    """Draw sashing, setting triangles and coping strips, without their seams; cloth not chosen yet in a color."""
     known = design.shelf.fabrics
     cloth = []
     for part in parts:
         fabric = known.get(part.fabric)
         if fabric is None:
-            pen.polygon(part.points, Flat(FLANNEL))
+            pen.polygon(part.points, Flat(unchosen))
         else:
             cloth.append((part.points, ClothFill(fabric, part.came)))
     draw_cloth(pen, cloth)

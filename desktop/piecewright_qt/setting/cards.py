@@ -27,6 +27,7 @@ class WayCards(QListWidget):
         self.setMovement(QListView.Movement.Static)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setWordWrap(True)
+        self.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.setIconSize(PICTURE)
         self.setMouseTracking(True)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -46,6 +47,13 @@ class WayCards(QListWidget):
             item.setToolTip(words)
             self.addItem(item)
         self._lay_out()
+
+    def show_current(self, number: int) -> None:
+        """Which of them the quilt has, silently; while the keys are here they stay where they are."""
+        if not self.hasFocus():
+            self.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+            self.setCurrentRow(number)
+            self.blockSignals(False)  # noqa: FBT003 - Qt's own signature
 
     def show_words(self, number: int, words: str) -> None:
         """What a card says besides its name."""

@@ -87,6 +87,7 @@ class SettingDrawer(Drawer):
         self.plain.setVisible(bool(known))
         self.sashing.show_design(design)
         on_point = quilt.lattice.kind == "on point"
+        self.cards.show_current(int(on_point))
         self._triangles_head.setVisible(on_point)
         self.triangles.setVisible(on_point)
         self.triangles.show_design(design)

@@ -49,7 +49,7 @@ def paint_ground(
         if scene.unit * camera.pixels >= _LEAST_CELL * camera.ratio:
             _paint_cells(painter, scene, theme, camera)
     if center.intersects(area):
-        _paint_between(painter, scene, camera, area, sprites)
+        _paint_between(painter, scene, theme, camera, area, sprites)
 
 
 def paint_unmade(painter: QPainter, theme: Theme, target: QRect, ratio: float) -> None:
@@ -119,7 +119,9 @@ def _paint_cells(painter: QPainter, scene: Scene, theme: Theme, camera: Camera) 
     painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own signature
 
 
-def _paint_between(painter: QPainter, scene: Scene, camera: Camera, area: QRect, sprites: Sprites) -> None:
+def _paint_between(
+    painter: QPainter, scene: Scene, theme: Theme, camera: Camera, area: QRect, sprites: Sprites
+) -> None:
     """Sashes, setting triangles and coping strips that an area shows, with their seams."""
     scale = camera.pixels
     left, top = area.left() / scale - _NEAR, area.top() / scale - _NEAR
@@ -127,7 +129,7 @@ def _paint_between(painter: QPainter, scene: Scene, camera: Camera, area: QRect,
     painter.save()
     pen = QtPen(painter, camera.pixels, sprites.brushes)
     parts = scene.layout.parts_within(box)
-    draw_parts(scene.design, parts, pen)
+    draw_parts(scene.design, parts, pen, theme.flannel)
     draw_valleys(pen, part_seams(scene.layout, parts))
     painter.restore()
 

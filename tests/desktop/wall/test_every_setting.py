@@ -286,3 +286,13 @@ def test_an_empty_wall_invites_in_every_setting(hang: Hang, kind: str) -> None:
     assert picture != filled
     voice = QAccessible.queryAccessibleInterface(wall)
     assert "shelf" in voice.text(QAccessible.Text.Name) + voice.text(QAccessible.Text.Description)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_triangles_not_chosen_yet_look_like_the_wall_and_not_like_cloth(hang: Hang, theme: str) -> None:
+    bare = apply(straight(), call("change-setting", kind="on point", columns=3, rows=3))
+    wall = hang(bare, theme)
+    triangle = next(part for part in wall.scene.layout.between if part.part == "side-triangle")
+    x, y = (sum(float(point[axis]) for point in triangle.points) / len(triangle.points) for axis in (0, 1))
+    seen = wall.grab().toImage().pixelColor(wall.camera.point((x, y)).toPoint())
+    assert seen.name() == wall.look.theme.flannel
