@@ -1,6 +1,7 @@
 """The Cutting table: what it shows is the engine's plan, it follows edits, and mouse and keys reach every piece."""
 
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,9 +11,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox, QListView, QWidget
 from pytestqt.qtbot import QtBot
 
+from piecewright.cutting.any_order import AnyOrderPlan, any_order_plan, cuts_said
 from piecewright.cutting.cutting_list import cutting_list
 from piecewright.cutting.left_overs import left_overs
-from piecewright.cutting.table import best_cutting, cutting_plan
+from piecewright.cutting.table import DesignCutting, best_cutting, cutting_plan
 from piecewright.cutting.why import amount_why
 from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
@@ -309,3 +311,20 @@ def test_the_hand_is_said_in_the_preferences(stand_at: Open) -> None:
     assert table._look.preferences.left_handed
     assert [spot.rect.center().x() for spot in table.canvas.spots] != before
     dialog.deleteLater()
+
+
+def test_straight_cuts_in_any_order_are_drawn_and_listed_cut_by_cut(stand_at: Open) -> None:
+    table = stand_at(sample(3))
+    work = table.work
+    fabrics = tuple(replace(each, second=any_order_plan(each.plan.job)) for each in work.level.fabrics)
+    work._found = DesignCutting(work.level.materials, "best", fabrics)
+    work.choose("any-order")
+    drawn = [each for each in work.table.fabrics if each.second is not None]
+    assert drawn
+    for each in drawn:
+        work.choose_fabric(each.fabric)
+        plan = work.table.shown(each)
+        assert isinstance(plan, AnyOrderPlan)
+        assert len(table.canvas.spots) >= sum(len(section.pieces) for section in plan.sections)
+        assert table.cuts.done == (0, len(list(cuts_said(plan))))
+        assert not table.canvas.grab().isNull()
