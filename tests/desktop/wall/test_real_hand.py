@@ -3,6 +3,7 @@
 import subprocess
 import sys
 from collections.abc import Iterator
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ from PySide6.QtGui import QDrag, QMouseEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
+from piecewright.edit.registry import Cell, call
 from piecewright.files.settings import LoadedPreferences, Preferences
+from piecewright.model.note import Note
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.wall.mime import block_mime
@@ -81,6 +84,41 @@ def test_a_hand_drags_a_block_from_elsewhere_to_the_wall(qtbot: QtBot, pair: tup
     assert hand.wait() == 0
     assert blocks(wall.document.design)[(18, 11)] == quilts.RAIL
     assert any(design is not None for design in previews)
+
+
+def test_a_hand_moves_a_note_and_measures(qtbot: QtBot, pair: tuple[Card, WallView]) -> None:
+    wall = pair[1]
+    port, document = wall.viewport(), wall.document
+    document.perform(call("pin-note", note=Note("More light", Fraction(30), Fraction(20))))
+    wall.settle()
+    start = wall.slips.rect(0).center().toPoint()
+    hand = drag_by_hand(port.mapToGlobal(start), port.mapToGlobal(start + QPoint(60, 40)))
+    qtbot.waitUntil(lambda: document.undo_stack.count() == 2, timeout=10_000)
+    assert hand.wait() == 0
+    note = document.design.quilt.notes[0]
+    assert note.across > 30
+    assert note.down > 20
+    wall.measure()
+    hand = drag_by_hand(port.mapToGlobal(at(wall, 0, 0)), port.mapToGlobal(at(wall, 16, 6)))
+    qtbot.waitUntil(lambda: hand.poll() is not None, timeout=10_000)
+    found = wall.measuring.measured
+    assert found is not None
+    unit = wall.scene.design.quilt.lattice.unit
+    assert (found.width, found.height) == (16 * unit, 6 * unit)
+    assert document.undo_stack.count() == 2
+
+
+def test_a_hand_drags_a_group_whole(qtbot: QtBot, pair: tuple[Card, WallView]) -> None:
+    wall = pair[1]
+    port, document = wall.viewport(), wall.document
+    before = blocks(document.design)
+    document.perform(call("group-blocks", cells=tuple(Cell(*cell) for cell in ((12, 0), (16, 0)))))
+    wall.settle()
+    hand = drag_by_hand(port.mapToGlobal(at(wall, 17, 1)), port.mapToGlobal(at(wall, 17.2, 9.1)))
+    qtbot.waitUntil(lambda: document.undo_stack.count() == 2, timeout=10_000)
+    assert hand.wait() == 0
+    after = blocks(document.design)
+    assert (after[(16, 8)], after[(12, 8)]) == (before[(16, 0)], before[(12, 0)])
 
 
 def test_a_screen_reader_hears_of_every_block() -> None:
