@@ -1,6 +1,7 @@
 """Blocks made and not hung: counted, and hung where they fit, by a plain set of cells and by eye."""
 
 from collections import Counter
+from random import Random
 
 from hypothesis import given, settings
 
@@ -9,14 +10,15 @@ from piecewright.edit.blocks import set_made
 from piecewright.edit.facts_of import facts_of
 from piecewright.edit.footprint import all_laid
 from piecewright.edit.registry import apply
-from piecewright.errors import MakingError, RecipeError
+from piecewright.errors import EditError, MakingError, RecipeError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Placement
 from piecewright.plan.materials import materials
 from piecewright.plan.text import materials_text
 from piecewright.plan.tray import Tray, trays
 from tests.core.edit.quilts import FOUR_PATCH, MIDDLE, OTHER, RAILS, THIRDS, drawn, laid
-from tests.core.strategies import cells_under, designs
+from tests.core.edit_strategies import random_call
+from tests.core.strategies import cells_under, designs, randoms
 
 
 def made(before: Design, **counts: int) -> Design:
@@ -127,3 +129,19 @@ def test_the_materials_say_how_many_are_still_to_make_and_count_cloth_for_all() 
     assert some.cloth == materials(none).cloth
     assert "5 made so far, 2 still to make" in materials_text(some)
     assert "made so far" not in materials_text(materials(none))
+
+
+@settings(max_examples=60, deadline=None)
+@given(before=designs(), random=randoms)
+def test_on_point_and_between_sashes_what_hangs_lies_in_the_quilt_and_on_no_sash(
+    before: Design, random: Random
+) -> None:
+    for name in ("change-setting", "set-sashing"):
+        try:
+            before = apply(before, random_call(random, before, name))
+        except EditError:
+            continue
+    found = hang_waiting(before)
+    if found.call is not None:
+        after = apply(before, found.call)  # refuses what lies on a sash, outside, or on another
+        assert len(all_laid(after, after.quilt)) == len(all_laid(before, before.quilt)) + found.hung
