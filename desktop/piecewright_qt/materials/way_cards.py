@@ -2,25 +2,28 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
-from PySide6.QtCore import QEvent, QModelIndex, QRect, QSize, Signal
-from PySide6.QtGui import QFontMetrics, QPainter
+from PySide6.QtCore import QEvent, QModelIndex, QPoint, QPointF, QRect, QSize, Signal
+from PySide6.QtGui import QColor, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from piecewright.plan.resize_ways import Way
 from piecewright.units.measure import Measure
 from piecewright_qt.arrangements.quilt_pictures import QuiltPictures
 from piecewright_qt.look import Look
-from piecewright_qt.materials.typesetting import kept_whole
+from piecewright_qt.materials.typesetting import Face, Type
 from piecewright_qt.materials.wish_field import say
 from piecewright_qt.shelf.card_list import CardList
 from piecewright_qt.shelf.card_model import CARD, CardModel, Index
-from piecewright_qt.shelf.painting import fitted, inks, paint_cloth, paint_ground, paint_lines, type_of
-from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
+from piecewright_qt.shelf.painting import inks, paint_cloth, paint_ground
+from piecewright_qt.theme.tokens import SPACE
 
 PICTURE = QSize(76, 76)
+_LEFT = PICTURE.width() + 2 * SPACE
+"""Where the words of a card begin."""
 _LINES = 6
-_IN_SIGHT = 3
+_IN_SIGHT = 2
 """So many cards are seen at once; the rest is scrolled to."""
 
 
@@ -132,41 +135,48 @@ class _WayDelegate(QStyledItemDelegate):
         super().__init__(view)
         self._view = view
         self._look = look
+        self._faces = Type(look.scale)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:  # noqa: N802, ARG002 - Qt's name
         """As high as picture or words need."""
-        kind, width = type_of(self._view.font(), self._look.scale), self._view.viewport().width()
-        room = width - PICTURE.width() - 3 * SPACE
-        name, *rest = texts(index.data(CARD).way, self._look.measure)
-        high = len(fitted(name, QFontMetrics(kind.name), room, _LINES)) * kind.name_height
-        high += sum(
-            len(fitted(line, QFontMetrics(kind.small), room, _LINES)) * kind.small_height for line in rest
-        )
-        return QSize(width, max(high + len(rest) * SPACE_TIGHT // 2, PICTURE.height()) + 2 * SPACE)
+        width = self._view.viewport().width()
+        lines = self._lines(index.data(CARD), width)
+        high = sum(self._type().line(face) for face, _ in lines)
+        return QSize(width, max(ceil(high), PICTURE.height()) + 2 * SPACE)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Paint a card."""
         card: WayCard = index.data(CARD)
-        theme, kind = self._look.theme, type_of(self._view.font(), self._look.scale)
+        theme, faces = self._look.theme, self._type()
         paint_ground(painter, option, theme)
         painter.save()
         painter.translate(option.rect.topLeft())
         ratio = self._view.devicePixelRatioF()
         found = self._view.pictures.picture(card.id, card.way.design, PICTURE, theme, ratio)
-        at = QRect(SPACE, SPACE, PICTURE.width(), PICTURE.height())
         if found is not None:
-            paint_cloth(painter, at, found, theme.flannel)
+            paint_cloth(painter, QRect(QPoint(SPACE, SPACE), PICTURE), found, theme.flannel)
         ink, soft = inks(option, theme)
-        left = PICTURE.width() + 2 * SPACE
-        name, *rest = texts(card.way, self._look.measure)
-        top = SPACE
-        space = QRect(left, top, option.rect.width() - left - SPACE, 0)
-        top += paint_lines(painter, space, name, kind.name, ink, _LINES)
-        for line in rest:
-            top += SPACE_TIGHT // 2
-            space.moveTop(top)
-            top += paint_lines(painter, space, line, kind.small, soft, _LINES)
+        top = float(SPACE)
+        for face, line in self._lines(card, option.rect.width()):
+            painter.setFont(faces.fonts[face])
+            painter.setPen(QColor(ink if face == "body" else soft))
+            painter.drawText(QPointF(_LEFT, top + faces.metrics[face].ascent()), line)
+            top += faces.line(face)
         painter.restore()
+
+    def _lines(self, card: WayCard, width: int) -> list[tuple[Face, str]]:
+        """The words of a card in lines, what is done in larger type."""
+        name, *rest = texts(card.way, self._look.measure)
+        room, set_in = width - _LEFT - SPACE, list[tuple[Face, str]]()
+        said: list[tuple[Face, str]] = [("body", name), *(("small", line) for line in rest)]
+        for face, text in said:
+            set_in += [(face, line) for line in self._type().lines(text, face, room, _LINES)]
+        return set_in
+
+    def _type(self) -> Type:
+        if self._faces.scale != self._look.scale:
+            self._faces = Type(self._look.scale)
+        return self._faces
 
 
 def texts(way: Way, measure: Measure) -> tuple[str, ...]:
@@ -178,7 +188,7 @@ def texts(way: Way, measure: Measure) -> tuple[str, ...]:
     lines += _sewn(way)
     if way.leaving:
         lines.append(leaving.format(n=way.leaving))
-    return tuple(kept_whole(line) for line in lines)
+    return tuple(lines)
 
 
 def _sewn(way: Way) -> list[str]:

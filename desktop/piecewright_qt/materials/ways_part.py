@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from piecewright.model.design import Design
 from piecewright.plan.resize_ways import RULER, Way, ways_to
-from piecewright.plan.resize_wish import Wish
+from piecewright.plan.resize_wish import BlocksWish, Wish
 from piecewright.units.scale import CM
 from piecewright_qt.look import Look
 from piecewright_qt.materials.way_cards import WayList
@@ -93,11 +93,17 @@ class WaysPart(QWidget):
     def _take(self, ways: tuple[Way, ...]) -> None:
         self.list.show_ways(ways)
         if ways:
-            one, many = say("1 way, nearest size first"), say("{n} ways, nearest size first")
-            self._say((one if len(ways) == 1 else many).format(n=len(ways)))
+            self._say(self._counted(len(ways)))
             self.list.choose_way(0)
         else:
             self._say(say("No way leads nearer than the quilt is."))
+
+    def _counted(self, count: int) -> str:
+        if count == 1:
+            return say("1 way")
+        largest = isinstance(self._asked, BlocksWish)
+        many = say("{n} ways, largest first") if largest else say("{n} ways, nearest size first")
+        return many.format(n=count)
 
     def _say(self, text: str) -> None:
         self.status.setText(text)

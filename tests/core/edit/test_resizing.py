@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from piecewright.edit.borders import add_border
 from piecewright.edit.facts_of import facts_of
 from piecewright.edit.footprint import all_laid
+from piecewright.edit.resize_quilt import resize_quilt
 from piecewright.edit.resizing import (
     leaving,
     leaving_text,
@@ -20,9 +21,11 @@ from piecewright.edit.resizing import (
     set_unit,
 )
 from piecewright.edit.scaling import block_units
+from piecewright.edit.setting import set_sashing
 from piecewright.errors import EditError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Border
+from piecewright.model.setting import Sashing
 from piecewright.units.sizes import Finished
 from piecewright.words.message import message
 from tests.core.edit.quilts import MIDDLE, RAILS, THIRDS, drawn, laid
@@ -162,3 +165,16 @@ def _in_inches(made: Design) -> set[tuple[object, ...]]:
         (*(count * unit for count in one[:4]), one.placement.changed(column=0))
         for one in all_laid(made, made.quilt)
     }
+
+
+def test_sashing_is_resized_with_the_quilt() -> None:
+    start = laid("ro", "or")
+    two = set_columns(start, columns=2)
+    sashed = resize_quilt(two, sashing=Fraction(2), border=Fraction(4))  # no border yet: left alone
+    assert sashed.quilt.sashing == Sashing("f1", Fraction(2), Fraction(2))
+    assert sashed.quilt.finished == Finished(Fraction(18), Fraction(18))
+    assert resize_quilt(sashed, sashing=Fraction(1)).quilt.finished == Finished(Fraction(15), Fraction(15))
+    assert resize_quilt(sashed, sashing=Fraction(0)).quilt == two.quilt
+    assert resize_quilt(two, sashing=Fraction(0)) == two
+    one_way = set_sashing(two, sashing=Sashing("f2", Fraction(2), Fraction(0)))
+    assert resize_quilt(one_way, sashing=Fraction(3)).quilt.sashing == Sashing("f2", Fraction(3), Fraction(0))
