@@ -30,6 +30,7 @@ class NotesDrawer(Drawer):
         self._wall = wall
         self._row = -1
         super().__init__(document, look, self.tr("Notes"))
+        wall.note_chosen.connect(self._follow_wall)
 
     def build(self) -> None:
         """A button to pin one; the list; the chosen note's words, its place, and the way off the wall."""
@@ -111,6 +112,11 @@ class NotesDrawer(Drawer):
             self.text.complain("")
             said = message("wall.note-place", across=note.across, down=note.down)
             self.place.setText(words(said, self.look.measure))
+
+    def _follow_wall(self, index: int | None) -> None:
+        """Another note was pressed on the wall: it is the chosen one here too."""
+        if self.isVisible() and index is not None:
+            self.list.setCurrentRow(index)
 
     def _ways(self) -> QGridLayout:
         """Four buttons that move the chosen note; held down they go on."""

@@ -70,7 +70,7 @@ class BlocksPage(Page[BlockCard]):
             CardAction(self.tr("Duplicate"), "D", self.duplicate),
             CardAction(self._favorite_text, "F", self.toggle_favorite),
             CardAction(self.tr("One more is made"), "M", lambda: self.count_made(1), apart=True),
-            CardAction(self.tr("One less is made"), "Shift+M", lambda: self.count_made(-1)),
+            CardAction(self.tr("One fewer is made"), "Shift+M", lambda: self.count_made(-1)),
             CardAction(self.tr("All that hang are made"), "Ctrl+M", self.all_made),
             CardAction(
                 self.tr("Put in the place of the selected blocks"), "P", self.put_in_place, apart=True

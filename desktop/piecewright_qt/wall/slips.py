@@ -46,6 +46,7 @@ class Slips:
         if index != self.chosen:
             self.chosen = index
             self._wall.viewport().update()
+            self._wall.note_chosen.emit(index)
 
     def rect(self, index: int) -> QRectF:
         """Where a note's slip is seen: hanging from its pin."""

@@ -51,12 +51,14 @@ class WallView(Canvas):
     """The quilt one works on, with its `selection`.
 
     `description_changed(message)` says what is under the pointer or the cursor, or what a gesture would do;
-    `status_changed(text)` says the same in words. `note_asked(number)` asks for a note to be written anew.
+    `status_changed(text)` says the same in words. `note_asked(number)` asks for a note to be
+    written anew, `note_chosen(number or None)` says which is marked.
     """
 
     description_changed = Signal(object)
     status_changed = Signal(str)
     note_asked = Signal(int)
+    note_chosen = Signal(object)
 
     def __init__(self, document: Document, look: Dress) -> None:
         super().__init__(document, look)

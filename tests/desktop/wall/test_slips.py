@@ -132,6 +132,14 @@ def test_the_list_chooses_a_note_and_the_wall_marks_it(drawer: NotesDrawer, wall
     assert len(wall.document.design.quilt.notes) == 2
 
 
+def test_a_note_pressed_on_the_wall_is_chosen_in_the_drawer(drawer: NotesDrawer, wall: WallView) -> None:
+    click(wall, middle(wall, 1))
+    assert drawer.list.currentRow() == 1
+    drawer.text.area.selectAll()
+    QTest.keyClicks(drawer.text.area, "Blue")
+    assert [note.text for note in wall.document.design.quilt.notes] == ["More light here", "Blue"]
+
+
 def test_without_notes_it_says_so(hang: Hang, qtbot: QtBot) -> None:
     wall = hang(laid("ro...."))
     drawer = NotesDrawer(wall.document, wall.look, wall)
