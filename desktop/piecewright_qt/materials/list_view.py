@@ -57,10 +57,12 @@ class MaterialsList(QListView):
     Its terms stand below it where `rows.terms` gives them; `pointed` tells what the one pressed is about.
 
     It is a QListView for keys, selection and screen readers; places and painting are its own, since heights differ
-    and a preview changes few of them. `set_rows` counts rows set in type, for benches.
+    and a preview changes few of them. `set_rows` counts rows set in type, for benches. `folding` tells which section is
+    being folded away or unfolded.
     """
 
     pointed = Signal(object)
+    folding = Signal(str)
 
     def __init__(self, look: Look, pictures: Mapping[str, bytes]) -> None:
         super().__init__()
@@ -128,6 +130,7 @@ class MaterialsList(QListView):
         if (section in self.rows.folded) == away:
             return
         self.rows.folded ^= {section}
+        self.folding.emit(section)
         self.show_rows(self.rows.comparison, self._painter.fabrics)
         heading = self.rows.place(f"heading:{section}")
         if heading is not None:

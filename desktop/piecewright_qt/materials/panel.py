@@ -56,6 +56,7 @@ class MaterialsPanel(QWidget):
         self.head.resize_asked.connect(self.resize_asked)
         replan.planned.connect(self.refresh)
         look.changed.connect(self._dress)
+        self.list.folding.connect(self._reword)
         self._dress()
 
     def refresh(self) -> None:
@@ -73,10 +74,21 @@ class MaterialsPanel(QWidget):
         if len(loud) == len(self.alerts.said):  # all of them are said above the list
             quiet = tuple(row for row in comparison.rows if row.section != "errors")
             comparison = Comparison(quiet, comparison.marks)
-        changed = self._changes.rows(replan.before, replan.shown, measure, tried=replan.is_preview)
+        changed = self._changes.rows(
+            replan.before,
+            replan.shown,
+            measure,
+            tried=replan.is_preview,
+            worded="changes" not in self.list.rows.folded,
+        )
         comparison = Comparison((*changed, *comparison.rows), comparison.marks)
         self.list.show_rows(comparison, self._document.shown.shelf.fabrics)
         self.keep.refresh()
+
+    def _reword(self, section: str) -> None:
+        """The changes are put into words only while their section is unfolded: there may be hundreds at every step."""
+        if section == "changes":
+            self.refresh()
 
     def _behind(self) -> str:
         return self.tr(
