@@ -11,11 +11,13 @@ from piecewright.making.given import Given
 from piecewright.making.kinds import kinds_of
 from piecewright.making.ledger import ledger_of, strips_of
 from piecewright.making.names import Names, resolve_names
-from piecewright.making.reading import verb_word
+from piecewright.making.reading import lengths_in, verb_word
 from piecewright.making.recipe import Recipe
 from piecewright.making.steps import Step
 from piecewright.making.table import Context, Hand, Outcome, Table
 from piecewright.making.verbs import VERBS
+from piecewright.making.verbs.lay import Lay
+from piecewright.making.verbs.use import Use
 from piecewright.words.message import Message
 
 _STEPS_KEPT = 4096
@@ -52,7 +54,9 @@ def attempt(recipe: Recipe, given: Given) -> Making:
     """
     names = resolve_names(recipe, given)
     seam_depth = names["seam"] + given.lost / 2
-    table = _cleared(Context(tuple(names.items()), seam_depth, recipe.stack))
+    used = _names_used(recipe.steps)
+    at_hand = tuple((name, value) for name, value in names.items() if name in used)
+    table = _cleared(Context(at_hand, seam_depth, recipe.stack))
     outcomes: list[Outcome] = []
     for step in recipe.steps:
         try:
@@ -61,6 +65,14 @@ def attempt(recipe: Recipe, given: Given) -> Making:
             return Making(recipe, given, names, tuple(outcomes), table, fault)
         outcomes.append(outcome)
     return Making(recipe, given, names, tuple(outcomes), table)
+
+
+@lru_cache(maxsize=_FACTS_KEPT)
+def _names_used(steps: tuple[Step, ...]) -> frozenset[str]:
+    """The names that steps ask for; what none asks for, as a rule how wide the cloth is, makes no other making."""
+    used = {name for step in steps for _, length in lengths_in(step, "") for name in length.names}
+    cloth = any(isinstance(step, Use) or (isinstance(step, Lay) and step.lay.join) for step in steps)
+    return frozenset(used | {"seam"} | ({"usable"} if cloth else set()))
 
 
 @lru_cache(maxsize=_FACTS_KEPT)

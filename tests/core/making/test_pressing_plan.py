@@ -233,6 +233,31 @@ def test_every_shipped_recipe_can_be_pressed_so_that_all_its_seams_nest(name: st
     assert (plan.clashes, plan.bound) == ((), 0)
 
 
+SMALL = sorted(
+    name
+    for name, each in shipped_recipes().items()
+    if len(plan_of(each, GIVEN).seams) <= MOST_SEAMS
+    and not any("use" in step for step in each.plain["steps"])
+)
+
+
+@pytest.mark.parametrize("name", SMALL)
+def test_no_pressing_of_a_small_shipped_recipe_nests_more_than_its_plan(name: str) -> None:
+    """Seen in square blocks alone, where the crossings are found by looking at the seams of the finished block."""
+    asked = shipped_recipes()[name]
+    plan = plan_of(asked, GIVEN)
+
+    def pressed(decisions: Sequence[Decision]) -> Facts:
+        plain = asked.plain
+        return facts(Recipe.from_plain({**plain, "steps": with_presses(plain["steps"], decisions)}), GIVEN)
+
+    said = pressed(list(press_decisions(plan)))
+    found = [clashes_seen(pressed(each)) for each in all_decisions(plan)]
+    assert clashes_seen(said) == min(found)
+    if not any(kind.bias_edges for kind in said.kinds):
+        assert (plan.crossings, len(plan.clashes)) == (crossings_seen(said), min(found))
+
+
 def test_a_turned_half_nests_when_all_seams_are_pressed_one_way() -> None:
     """Common practice, no source; the notes of both recipes say so."""
     assert decided("cut-turn-sew")[0] == ("set", None, "down", None)

@@ -23,13 +23,12 @@ from piecewright.making.trying import tried
 from piecewright.making.verbs.verb import Place
 from piecewright.units.sizes import Finished
 from tests.core.making.building import Plain, cut, lay, rails, recipe, sew, shuffle, sliced, square, turn
-from tests.core.making.sample_recipes import SAMPLE_RECIPES
 from tests.core.making.strategies import Sewable, sewable_recipes
 
 PLAIN = Given()
 EIGHTH = Fraction(1, 8)
 SLANTED = "slanted-exchange"
-SQUARE_RECIPES = sorted(set(SAMPLE_RECIPES) - {SLANTED})
+SHIPPED = sorted(shipped_recipes())
 SIZES = st.integers(3 * 12, 16 * 12).map(lambda twelfths: Fraction(twelfths, 12))
 SLOPES = st.dictionaries(st.integers(0, 4), st.integers(-3, 3).map(Fraction), max_size=4)
 
@@ -87,16 +86,24 @@ def solve_or_refuse(of: Recipe, when: Given, goal: Finish) -> Solution | NoAnswe
 # asked and made
 
 
-@settings(max_examples=25)
-@pytest.mark.parametrize("name", SQUARE_RECIPES)
-@given(size=SIZES)
-def test_a_shipped_recipe_finishes_exactly_as_high_as_asked(name: str, size: Fraction) -> None:
+@settings(max_examples=5)
+@pytest.mark.parametrize("name", SHIPPED)
+@given(size=SIZES, side=st.sampled_from(["width", "height"]))
+def test_a_shipped_recipe_finishes_exactly_as_asked_or_a_step_says_why_not(
+    name: str, size: Fraction, side: str
+) -> None:
     asked = shipped_recipes()[name]
-    found = solve(asked, PLAIN, Finish(height=size))
+    found = solve_or_refuse(asked, PLAIN, Finish(**{side: size}))
+    if isinstance(found, NoAnswerError):
+        assert size < 6, "only small blocks may have no room for their slants or their limits"
+        assert found.where.startswith("steps[")
+        assert len(found.sentence()) > 20
+        return
     made = facts_of_recipe(found.recipe, found.given)
-    assert made.finished.height == size
+    result = getattr(made.finished, side)
+    assert result == size if isinstance(result, Fraction) else abs(result - float(size)) <= 1e-9
     assert made.finished == found.finished
-    assert made.ledger.waste == 0
+    assert made.ledger.waste == 0 or facts_of_recipe(asked, PLAIN).ledger.waste
 
 
 @settings(max_examples=40)
@@ -220,7 +227,7 @@ def test_forty_two_inches_used_up_make_the_middle_column_wider() -> None:
     assert any("4 2/3 in" in str(said) for said in found.messages)
 
 
-@pytest.mark.parametrize("name", SAMPLE_RECIPES)
+@pytest.mark.parametrize("name", SHIPPED)
 def test_a_strip_is_used_up_exactly(name: str) -> None:
     found = solve(shipped_recipes()[name], PLAIN, UseUp(Fraction(42)))
     assert max(strip.length for strip in found.facts.strips) == 42
