@@ -1,5 +1,6 @@
 """Settings of every other space: blocks turned, or plain blocks between them; columns, and medallions."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
 from math import gcd
@@ -10,7 +11,7 @@ from piecewright.edit.plain import with_plain_block
 from piecewright.edit.recoloring import check_fabric
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import Cell, edit
-from piecewright.edit.spaces import bunches, hung, largest_space, spaces_of
+from piecewright.edit.spaces import bunches, hung, largest_space, spaces_of, whole_spaces
 from piecewright.edit.turning import QuarterTurn
 from piecewright.edit.wall import Wall
 from piecewright.errors import EditError
@@ -45,7 +46,7 @@ def alternate_plain(design: Design, *, fabric: str) -> Design:
     quilt = _spaced(design)
     lattice = quilt.lattice
     several = bunches(design, lattice.space_columns, lattice.space_rows)
-    while len(_spaces(quilt, other=False)) < len(several):
+    while _room_between(quilt.lattice) < len(several):
         quilt = quilt.changed(lattice=_grown(quilt.lattice, lattice), rows=())
     kept = quilt.changed(lattice=_with_spaces(quilt.lattice, design.quilt.lattice), rows=())
     after = hung(design, kept, zip(_spaces(quilt, other=False), several, strict=False))
@@ -86,6 +87,11 @@ def _is_other(lattice: Lattice, column: int, row: int) -> bool:
 
 def _spaces(quilt: Quilt, *, other: bool) -> list[Cell]:
     return [cell for cell in spaces_of(quilt) if _is_other(quilt.lattice, cell.column, cell.row) is other]
+
+
+def _room_between(lattice: Lattice) -> int:
+    """How many spaces there are but every other."""
+    return sum(not _is_other(lattice, column, row) for column, row in whole_spaces(lattice))
 
 
 @edit("stack-columns", undo="edit.undo-stack-columns")
@@ -172,11 +178,13 @@ def lay_medallion(design: Design, *, cell: Cell) -> Design:
     center = Wall(design).at(cell)
     others = [one for one in all_laid(design, quilt) if one[:2] != center[:2]]
     columns, rows = center.columns, center.rows
+    covered = sum(one.columns * one.rows for one in (center, *others))
     while True:
         lattice = quilt.lattice.changed(columns=columns, rows=rows)
-        after = _ringed(design, quilt.changed(lattice=lattice, sashing=None, rows=()), center, others)
-        if after is not None:
-            return after
+        if columns * rows >= covered:
+            after = _ringed(design, quilt.changed(lattice=lattice, sashing=None, rows=()), center, others)
+            if after is not None:
+                return after
         columns, rows = columns + 2, rows + 2
         if max(columns, rows) > MOST_CELLS:
             refuse("too-many-cells", columns=columns, rows=rows, most=MOST_CELLS)
@@ -188,15 +196,25 @@ def _ringed(design: Design, empty: Quilt, center: Laid, others: list[Laid]) -> D
     middle = center._replace(column=(columns - center.columns) // 2, row=(rows - center.rows) // 2)
     wall = Wall(design, empty)
     wall.lay(middle, alone=False)
+    known: dict[tuple[int, int], Iterator[tuple[int, int]]] = {}
     for one in others:
-        step = gcd(one.columns, one.rows, center.columns, center.rows)
-        places = sorted(
-            product(range(middle.row % step, rows, step), range(middle.column % step, columns, step)),
-            key=lambda place: (*_away(middle, one, place[1], place[0]), place),
-        )
+        if one[2:4] not in known:
+            known[one[2:4]] = iter(_places(empty.lattice, middle, one))
+        places = known[one[2:4]]  # where one of its size found no room no later one will
         if not any(_lies(wall, one._replace(column=column, row=row)) for row, column in places):
             return None
     return design.with_quilt(wall.quilt())
+
+
+def _places(lattice: Lattice, middle: Laid, one: Laid) -> list[tuple[int, int]]:
+    """Rows and columns where blocks of a size may begin, the nearest to the middle one first."""
+    step = gcd(one.columns, one.rows, middle.columns, middle.rows)
+    return sorted(
+        product(
+            range(middle.row % step, lattice.rows, step), range(middle.column % step, lattice.columns, step)
+        ),
+        key=lambda place: (*_away(middle, one, place[1], place[0]), place),
+    )
 
 
 def _away(middle: Laid, one: Laid, column: int, row: int) -> tuple[int, int]:

@@ -9,8 +9,10 @@ from piecewright.edit.registry import Cell
 from piecewright.edit.wall import Wall
 from piecewright.errors import EditError
 from piecewright.model.design import Design
-from piecewright.model.quilt import Quilt
+from piecewright.model.quilt import Lattice, Quilt
 from piecewright.words.message import Message, message
+
+Place = tuple[Fraction | int, Fraction | int]
 
 
 @dataclass(frozen=True)
@@ -35,7 +37,7 @@ def bunches(design: Design, columns: int, rows: int) -> list[Bunch]:
             found.setdefault(space, []).append(inside)
         else:
             alone.setdefault((laid.column, laid.row), []).append(laid._replace(column=0, row=0))
-    places: list[tuple[tuple[Fraction, ...], list[Laid]]] = []
+    places: list[tuple[Place, list[Laid]]] = []
     for space, several in found.items():
         places.append((reading_order(design.quilt, space[0] * columns, space[1] * rows), several))
     for cell, several in alone.items():
@@ -43,23 +45,27 @@ def bunches(design: Design, columns: int, rows: int) -> list[Bunch]:
     return [Bunch(tuple(several)) for _, several in sorted(places, key=lambda place: place[0])]
 
 
-def reading_order(quilt: Quilt, column: int, row: int) -> tuple[Fraction, ...]:
-    """How far down the quilt a cell begins, then how far to the right: exact in every setting."""
+def reading_order(quilt: Quilt, column: int, row: int) -> Place:
+    """How far down the quilt a cell begins, then how far to the right, to sort by: exact in every setting."""
+    if not quilt.frame.on_point:
+        return row, column
     x, y = quilt.frame.x(column), quilt.frame.y(row)
-    return (y + x, x - y) if quilt.frame.on_point else (y, x)
+    return y + x, x - y
+
+
+def whole_spaces(lattice: Lattice) -> Iterator[tuple[int, int]]:
+    """The top left column and row of each whole space of a lattice, row by row of its own."""
+    wide, high = lattice.space_columns, lattice.space_rows
+    for row in range(0, lattice.down - high + 1, high):
+        for column in range(0, lattice.across - wide + 1, wide):
+            if lattice.holds(column, row, wide, high):
+                yield column, row
 
 
 def spaces_of(quilt: Quilt) -> list[Cell]:
     """The top left cells of the whole spaces of a setting, in the order of reading."""
-    lattice = quilt.lattice
-    wide, high = lattice.space_columns, lattice.space_rows
-    cells = [
-        (column, row)
-        for row in range(0, lattice.down - high + 1, high)
-        for column in range(0, lattice.across - wide + 1, wide)
-        if lattice.holds(column, row, wide, high)
-    ]
-    return [Cell(*cell) for cell in sorted(cells, key=lambda cell: reading_order(quilt, *cell))]
+    cells = sorted(whole_spaces(quilt.lattice), key=lambda cell: reading_order(quilt, *cell))
+    return [Cell(*cell) for cell in cells]
 
 
 def hung(design: Design, quilt: Quilt, several: Iterable[tuple[Cell, Bunch]]) -> Design:

@@ -5,12 +5,14 @@ from fractions import Fraction
 
 import pytest
 
+from piecewright.edit import alternating
 from piecewright.edit.alternating import alternate_plain, alternate_turns, lay_medallion, stack_columns
-from piecewright.edit.footprint import all_laid
+from piecewright.edit.footprint import Laid, all_laid
 from piecewright.edit.gaps import fill_gaps, gap_offers
 from piecewright.edit.placing import remove_blocks
 from piecewright.edit.registry import Cell, apply, call
 from piecewright.edit.setting import change_setting
+from piecewright.edit.wall import Wall
 from piecewright.errors import EditError
 from piecewright.model.design import Design
 from piecewright.plan.materials import materials
@@ -94,3 +96,17 @@ def test_a_gap_takes_the_block_that_leaves_least_of_it_free() -> None:
     assert list(offers) == [(0, 0, 2, 1)]
     assert set(offers[0, 0, 2, 1]) == {"b30", "b31"}
     assert materials(fill_gaps(bare, blocks=("b30", "b31"))).missing == 0
+
+
+def test_a_large_medallion_looks_at_each_place_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    looked: list[tuple[int, int]] = []
+    lies = alternating._lies
+
+    def counting(wall: Wall, laid: Laid) -> bool:
+        looked.append(laid[:2])
+        return lies(wall, laid)
+
+    monkeypatch.setattr(alternating, "_lies", counting)
+    after = lay_medallion(rails(400), cell=Cell(5, 20))
+    assert sum(len(row.placements) for row in after.quilt.rows) == 400
+    assert len(looked) == len(set(looked)) <= after.quilt.lattice.columns * after.quilt.lattice.rows
