@@ -1,7 +1,7 @@
 """One length of cloth on the cutting table, to scale: pieces with their sizes, left-overs, fold and selvages."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -9,6 +9,7 @@ from piecewright.cutting.job import Keep
 from piecewright.cutting.pieces import Piece
 from piecewright.cutting.placed import PlacedPiece, PlacedSheet, PlacedStrip, Rectangle
 from piecewright.cutting.truing import trim_before
+from piecewright.geometry.motion import Motion
 from piecewright.model.fabric import Fabric
 from piecewright.plan.packing import Truing
 from piecewright.render.bounds_pen import Box
@@ -73,6 +74,25 @@ class View:
                 small[choices[0]] = _letter(len(small))
         return small
 
+    def between(self, top: Fraction, bottom: Fraction) -> "View":
+        """Only so much of it, with the letters that all of it has: for a screen that is scrolled."""
+        part = replace(self, top=top, bottom=bottom)
+        part.__dict__["letters"] = self.letters
+        return part
+
+    @cached_property
+    def room(self) -> Box:
+        """What the cloth takes with the dimensions beside, above and below it, inches of paper."""
+        ruled = far = 0.0
+        if self.sheet.direction == "across":
+            cut = {strip.place.height for strip in self.strips}
+            ends = {strip.place.y + strip.place.height for strip in self.strips}
+            ruled = max((text_width(_height_said(self, each), SMALL) for each in cut), default=0.0)
+            far = max((text_width(self.measure.length(each), SMALL) for each in ends), default=0.0)
+        left, right = (far, ruled) if self.mirrored else (ruled, far)
+        edge = SELVAGE + 0.09
+        return Box(-edge - left, -0.25, self.width + edge + right, self.height + 0.24)
+
     @property
     def width(self) -> float:
         """Inches of paper from selvage to selvage."""
@@ -123,7 +143,7 @@ def draw_sheet(view: View, pen: Pen) -> None:
     outline = Box(0.0, 0.0, view.width, view.height)
     with pen.framed(view.scale):
         side = float(view.sheet.outline.width), float(view.bottom - view.top)
-        pen.polygon(((0, 0), (side[0], 0), side, (0, side[1])), ClothFill(view.fabric))
+        pen.polygon(((0, 0), (side[0], 0), side, (0, side[1])), ClothFill(view.fabric, Motion(dy=-view.top)))
     shown = shown_pieces(view)
     letters = view.letters
     for rest in _left_overs(view):
@@ -330,11 +350,15 @@ def _draw_depths(view: View, pen: Pen) -> None:
             continue
         middle = (box.top + box.bottom) / 2
         if box.height >= SMALL.size * 1.05:
-            words = message("cutting.label-strip", height=place.height).text(view.measure)
+            words = _height_said(view, place.height)
             _beside(view, pen, middle, words, ruler=True)
         if not view.goes_on(place) and box.bottom - last >= SMALL.size * 1.2:
             last = box.bottom
             _beside(view, pen, box.bottom, view.measure.length(place.y + place.height), ruler=False)
+
+
+def _height_said(view: View, height: Fraction) -> str:
+    return message("cutting.label-strip", height=height).text(view.measure)
 
 
 def _beside(view: View, pen: Pen, y: float, words: str, *, ruler: bool) -> None:

@@ -169,22 +169,33 @@ def _even(top: Fraction, end: Fraction, most: Fraction) -> list[tuple[Fraction, 
     return [(top + number * step, top + (number + 1) * step) for number in range(int(parts))]
 
 
-def figure_of(each: FabricCutting, view: View, table: DesignCutting, *, with_amount: bool = True) -> Figure:
+def figure_of(each: FabricCutting, view: View, table: DesignCutting) -> Figure:
     """A view with its title above it, what it takes beside that, and the meaning of its letters below."""
     title = _title(each, view).text(view.measure)
     first = not view.top and view.sheet.sheet == each.plan.job.sheet
-    amount = takes(table.shown(each), table.rounding).text(view.measure) if first and with_amount else ""
+    amount = takes(table.shown(each), table.rounding).text(view.measure) if first else ""
+    words = captions_of(each, view)
+
+    def draw(pen: Pen) -> None:
+        words(pen)
+        pen.text((text_width(title, STRONG) * 1.06 + 0.12, -0.34), amount, SMALL)
+        draw_sheet(view, pen)
+
+    steps = record(draw)  # drawn once: pages measure a figure several times
+    return Figure(each.fabric, title, lambda pen: replay(steps, pen))
+
+
+def captions_of(each: FabricCutting, view: View) -> Draw:
+    """The title above a view and the meaning of its letters below it, without the cloth."""
+    title = _title(each, view).text(view.measure)
     legend = _legend(view)
 
     def draw(pen: Pen) -> None:
         pen.text((0.0, -0.34), title, STRONG)
-        pen.text((text_width(title, STRONG) * 1.06 + 0.12, -0.34), amount, SMALL)
-        draw_sheet(view, pen)
         for number, line in enumerate(legend):
             pen.text((0.0, view.height + 0.36 + number * SMALL.size * 1.3), line, SMALL)
 
-    steps = record(draw)  # drawn once: pages measure a figure several times
-    return Figure(each.fabric, title, lambda pen: replay(steps, pen))
+    return draw
 
 
 def _title(each: FabricCutting, view: View) -> Message:

@@ -1,6 +1,7 @@
 """The plan of one fabric drawn to scale on its own cloth: every piece can be pointed at, walked to and followed."""
 
 from dataclasses import dataclass
+from fractions import Fraction
 from math import ceil
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
@@ -18,9 +19,10 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 
+from piecewright.geometry.motion import Motion
 from piecewright.render.bounds_pen import Box
-from piecewright.render.cutting_cloth import View, shown_pieces
-from piecewright.render.cutting_picture import figure_of, sheets_of, view_of
+from piecewright.render.cutting_cloth import View, draw_sheet, shown_pieces
+from piecewright.render.cutting_picture import captions_of, sheets_of, view_of
 from piecewright.render.layout import Draw, room
 from piecewright_qt.cutting_table.saying import heard, piece_said
 from piecewright_qt.cutting_table.work import CuttingWork
@@ -33,6 +35,7 @@ from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_WIDE
 _PAPER = 116.0  # pixels to the inch of paper at a text scale of 1: labels are then as large as small print
 _BESIDE = 2.1  # inches of paper that dimensions take left and right of the cloth
 _LEAST_CLOTH = 2.4  # inches of paper that a width of cloth is shown on at least, however large the text
+_MARGIN = 0.5  # inches of paper that cloth is drawn beyond what is seen, so that its ends are not
 _STEP = 1.25
 _NEAREST, _FARTHEST = 12.0, 0.2
 _LARGEST = 0.25  # inches of paper to the inch of cloth that small sheets are shown at
@@ -50,9 +53,10 @@ class Spot:
 
 @dataclass(frozen=True)
 class _Figure:
-    """One drawing: its steps, how many pixels from the corner of all drawings its own 0, 0 lies, and its paper."""
+    """One drawing: its cloth, its words, how far from the corner of all drawings its own 0, 0 lies, and its paper."""
 
-    draw: Draw
+    view: View
+    words: Draw
     origin: QPointF
     sheet: QRectF
 
@@ -178,7 +182,7 @@ class CuttingCanvas(QAbstractScrollArea):
 
     def _place(self) -> None:
         """Figures below each other, each on its sheet of paper."""
-        each, table = self._work.chosen, self._work.table
+        each = self._work.chosen
         figures: list[_Figure] = []
         spots: list[Spot] = []
         x = top = float(SPACE_WIDE)
@@ -186,11 +190,10 @@ class CuttingCanvas(QAbstractScrollArea):
         for view in self._views:
             if each is None:
                 break
-            draw = figure_of(each, view, table, with_amount=False).draw
-            taken = room(draw).grown(0.14)
-            sheet = _scaled(taken, self._pixels)
+            words = captions_of(each, view)
+            sheet = _scaled(_around(view.room, room(words)).grown(0.14), self._pixels)
             origin = QPointF(x - sheet.left(), top - sheet.top())
-            figures.append(_Figure(draw, origin, sheet.translated(origin)))
+            figures.append(_Figure(view, words, origin, sheet.translated(origin)))
             for shown in shown_pieces(view):
                 box = view.box(shown.place)
                 if box is not None:
@@ -284,10 +287,25 @@ class CuttingCanvas(QAbstractScrollArea):
             painter.save()
             painter.setClipRect(port)
             painter.translate(figure.origin)
-            figure.draw(QtPen(painter, self._pixels, self._brushes))
+            self._paint_figure(painter, figure, port.translated(-figure.origin))
             painter.restore()
         painter.end()
         return pixmap
+
+    def _paint_figure(self, painter: QPainter, figure: _Figure, port: QRectF) -> None:
+        """The words and, of long cloth, whole strips a little farther than what is seen."""
+        view, pen = figure.view, QtPen(painter, self._pixels, self._brushes)
+        figure.words(pen)
+        if view.sheet.direction != "across" or not view.sheet.strips:
+            draw_sheet(view, pen)
+            return
+        each = self._pixels * view.scale
+        seen = (port.top() / each - _MARGIN / view.scale, port.bottom() / each + _MARGIN / view.scale)
+        ends = [Fraction(0), *(strip.place.y + strip.place.height for strip in view.strips)]
+        top = max((end for end in ends if end <= seen[0]), default=Fraction(0))
+        bottom = min((end for end in ends if end >= seen[1]), default=view.bottom)
+        with pen.framed(Motion(dy=float(top) * view.scale)):
+            draw_sheet(view.between(top, bottom if bottom < ends[-1] else view.bottom), pen)
 
     def _paint_marks(self, painter: QPainter) -> None:
         """Pieces of the key in hand in the accent; the one that the keys are at stronger."""
@@ -416,6 +434,16 @@ class CuttingCanvas(QAbstractScrollArea):
             here = spot or self.current
             self.said.emit(self.describe(here) if here is not None else "")
             self.viewport().update()
+
+
+def _around(one: Box, other: Box) -> Box:
+    """The box of both."""
+    return Box(
+        min(one.left, other.left),
+        min(one.top, other.top),
+        max(one.right, other.right),
+        max(one.bottom, other.bottom),
+    )
 
 
 def _scaled(box: Box, pixels: float) -> QRectF:

@@ -18,11 +18,21 @@ from piecewright.model.design import Design
 from piecewright.model.forms import Form
 from piecewright.plan.stage import forget
 from piecewright.render.bounds_pen import Box
-from piecewright.render.cutting_picture import HEIGHT, cutting_figures, cutting_pages, cutting_pictures
+from piecewright.render.cutting_cloth import View, draw_sheet
+from piecewright.render.cutting_picture import (
+    HEIGHT,
+    cutting_figures,
+    cutting_pages,
+    cutting_pictures,
+    sheets_of,
+    view_of,
+)
 from piecewright.render.layout import Draw, room
 from piecewright.render.pen import ClothFill
 from piecewright.render.recording_pen import Drawn, Transformed, Written, flattened, record
 from piecewright.render.typeface import text_width
+from piecewright.units.measure import Measure
+from piecewright.words.message import message
 from tests.core.cutting.jobs import quilt_job
 from tests.core.render.reading import read_svg
 from tests.core.strategies import designs
@@ -175,3 +185,33 @@ def test_pictures_are_sound_and_the_same_every_time() -> None:
         read_svg(picture)
     forget()
     assert cutting_pictures(cutting_plan(drawn), drawn) == pictures
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_a_part_for_the_screen_has_the_letters_and_words_of_the_whole(left_handed: bool) -> None:
+    """Drawn strip by strip, the same words stand on the same cloth; all of it lies in the room it says it takes."""
+    job = quilt_job(15, 200, may_turn=False, number=1)
+    table = cutting_plan(load_design(EXAMPLES / "tideline.piecewright").design)
+    each = replace(table.fabrics[0], plan=first_plan(job), plain=plain_plan(job))
+    (sheet,) = sheets_of(each, table)
+    view = view_of(sheet, each, table, None, 0.1, left_handed=left_handed)
+
+    def on_cloth(part: View) -> list[str]:
+        words = _written(lambda pen: draw_sheet(part, pen))
+        return sorted(text.words for text in words if text.style.anchor == "middle")
+
+    whole = on_cloth(view)
+    parts: list[str] = []
+    for strip in sheet.strips:
+        place = strip.place
+        parts += on_cloth(view.between(place.y, place.y + place.height))
+    frame = {message("cutting.label-fold").text(), Measure().length(sheet.outline.width)}
+    assert [text for text in sorted(parts) if text not in frame] == [
+        text for text in whole if text not in frame
+    ]
+    taken = room(lambda pen: draw_sheet(view, pen))
+    says = view.room
+    assert says.left <= taken.left + 0.02
+    assert says.right >= taken.right - 0.02
+    assert says.top <= taken.top + 0.02
+    assert says.bottom >= taken.bottom - 0.02
