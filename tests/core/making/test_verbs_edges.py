@@ -9,6 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import Polygon, union_all  # type: ignore[import-untyped]  # it ships without types
 
+from piecewright.errors import MakingError
 from piecewright.making.cloth import Cloth
 from piecewright.making.events import Joined, first
 from piecewright.making.given import Given
@@ -308,3 +309,17 @@ def test_a_diamond_of_diamonds() -> None:
     assert is_shape(
         cloth, (high * tan(radians(30)), 0), (high * tan(radians(30)) + wide, 0), (wide, high), (0, high)
     )
+
+
+@pytest.mark.parametrize("align", ["start", "centre", "end"])
+def test_a_broken_edge_is_squared_first_whichever_ends_are_even(align: str) -> None:
+    """The bottom edge runs from the end of the leftmost line to that of the rightmost; here these ends differ."""
+    steps = [
+        lay("a", "A", "6", "4"),
+        lay("b", "B", "4", "4"),
+        sew("pair", ["a", "b"], "across", align="start"),
+        lay("c", "C", "2", "7 1/2"),
+        sew("block", ["pair", "c"], "down", align=align),
+    ]
+    with pytest.raises(MakingError, match="The bottom edge of pair is not one straight line"):
+        run(recipe(steps), Given())
