@@ -12,7 +12,9 @@ if TYPE_CHECKING:
 def _setting(window: "Window") -> "Drawer":
     from piecewright_qt.setting.drawer import SettingDrawer
 
-    return SettingDrawer(window.document, window.look, window.wall.selection, window.workroom.runner)
+    drawer = SettingDrawer(window.document, window.look, window.wall.selection, window.workroom.runner)
+    drawer.sewing_asked.connect(window.open_sewing_plan)
+    return drawer
 
 
 def _around(window: "Window") -> "Drawer":

@@ -134,6 +134,7 @@ class Window(QMainWindow):
 
         plan = SewingPlan(self.document, self.look, self.workroom.runner)
         plan.left.connect(self.back_to_wall)
+        plan.picture_asked.connect(self.save_sewing_plan)
         self.places.addWidget(plan)
         return plan
 
@@ -171,6 +172,21 @@ class Window(QMainWindow):
             self._guard(
                 lambda: self.workroom.write(chosen, picture_bytes(self.document.design, chosen.suffix)),
                 self.tr("Picture saved: {name}").format(name=chosen.name),
+            )
+
+    def save_sewing_plan(self) -> None:
+        """Save how the top is sewn, every step drawn, as SVG."""
+        from piecewright.render.sewing_page import sewing_svg
+
+        name = self.tr("{name}, sewing plan").format(name=self.document.design.name)
+        suggested = self.workroom.last_folder() / f"{name}.svg"
+        chosen = ask_where_to_save(self, self.tr("Save the sewing plan"), suggested, ("SVG (*.svg)",), ".svg")
+        if chosen is not None:
+            self._guard(
+                lambda: self.workroom.write(
+                    chosen, sewing_svg(self.document.design, self.look.measure).encode()
+                ),
+                self.tr("Sewing plan saved: {name}").format(name=chosen.name),
             )
 
     def copy_materials(self) -> None:

@@ -1,6 +1,7 @@
 """A quilter sets her quilt: on point, sashing, a drag and a band there, gaps, and the plan by which it is sewn."""
 
 from fractions import Fraction
+from pathlib import Path
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -47,7 +48,7 @@ def choose_fabric(drawer: SettingDrawer, field: object, index: int) -> str:
 
 
 def test_on_point_by_the_mouse_with_sashing_a_drag_a_band_and_its_sewing_plan(
-    workroom: Workroom, qtbot: QtBot
+    workroom: Workroom, qtbot: QtBot, tmp_path: Path, chosen: list[Path | None]
 ) -> None:
     user = new_design(workroom, qtbot)
     user.drop_ten()
@@ -89,8 +90,14 @@ def test_on_point_by_the_mouse_with_sashing_a_drag_a_band_and_its_sewing_plan(
     assert "slanted" in str(plan.picture.order.steps[-1].sentence) if plan.picture else False
     QTest.keyClick(plan.steps, Qt.Key.Key_Right)
     assert plan.index == 1
+    chosen.append(tmp_path / "steps.svg")
+    QTest.mouseClick(plan.save, LEFT)
+    assert "slanted" in " ".join((tmp_path / "steps.svg").read_text().split())
     QTest.keyClick(plan.steps, Qt.Key.Key_Escape)
     assert window.places.currentIndex() == 0
+    user.press("How it is sewn", within=drawer)
+    assert window.places.currentWidget() is plan
+    QTest.keyClick(plan.steps, Qt.Key.Key_Escape)
 
     while window.document.undo_stack.canUndo() and user.design != before:
         window.document.undo()

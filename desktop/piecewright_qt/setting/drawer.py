@@ -2,9 +2,9 @@
 
 from fractions import Fraction
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QPushButton
 
 from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
@@ -28,7 +28,12 @@ _LINES = 3
 
 
 class SettingDrawer(Drawer):
-    """A card looked at is shown on the wall; chosen, it is one step. Fields are edits at once."""
+    """A card looked at is shown on the wall; chosen, it is one step. Fields are edits at once.
+
+    `sewing_asked` wants to see how the top is sewn so.
+    """
+
+    sewing_asked = Signal()
 
     def __init__(self, document: Document, look: Look, selection: Selection, runner: Runner) -> None:
         self._selection, self._runner = selection, runner
@@ -77,6 +82,10 @@ class SettingDrawer(Drawer):
         )
         self.unit.edited.connect(self._set_unit)
         self.body.addWidget(self.unit)
+        sewing = QPushButton(say("How it is sewn"))
+        sewing.setToolTip(say("The sewing plan of the top, step by step (F4)"))
+        sewing.clicked.connect(self.sewing_asked)
+        self.body.addWidget(sewing)
 
     def show_values(self, design: Design) -> None:
         """What the arrangement in view has."""

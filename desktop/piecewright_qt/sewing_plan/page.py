@@ -32,9 +32,10 @@ _BACK = (Qt.Key.Key_Left, Qt.Key.Key_PageUp, Qt.Key.Key_Backspace)
 
 
 class SewingPlan(QWidget):
-    """All steps of the top in view. `left` asks to go back to the wall."""
+    """All steps of the top in view. `left` asks to go back to the wall, `picture_asked` to save every step drawn."""
 
     left = Signal()
+    picture_asked = Signal()
 
     def __init__(self, document: Document, look: Look, runner: Runner) -> None:
         super().__init__()
@@ -146,6 +147,7 @@ class SewingPlan(QWidget):
         findings = (*picture.order.findings, *pressing.findings)
         self.findings.setText("\n".join(_said(finding, measure) for finding in findings))
         self.findings.setVisible(bool(findings))
+        self.save.setEnabled(bool(picture.order.steps))
         self._say_step()
 
     def _show_step(self, index: int) -> None:
@@ -203,6 +205,10 @@ class SewingPlan(QWidget):
         title = QLabel(self.tr("Sewing plan"))
         title.setProperty("type", "lead")
         row.addWidget(title, 1)
+        self.save = QPushButton(self.tr("Save the steps…"))
+        self.save.setToolTip(self.tr("Save every step, drawn and in words, as one picture (SVG)"))
+        self.save.clicked.connect(self.picture_asked)
+        row.addWidget(self.save)
         wall = QPushButton(self.tr("Back to the wall"))
         wall.setToolTip(self.tr("Back to the wall (Esc)"))
         wall.clicked.connect(self.left)
