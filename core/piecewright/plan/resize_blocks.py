@@ -14,7 +14,7 @@ from piecewright.errors import DesignError
 from piecewright.model.design import Design
 from piecewright.model.quilt import Placement, Quilt
 from piecewright.plan.resize_moves import Base, Plan, base_of, counts_said, framed, sashed
-from piecewright.plan.resize_wish import blocks_at_hand
+from piecewright.plan.resize_wish import blocks_at_hand, blocks_on
 
 _SHAPES = 3
 """Rectangles that are offered, those that take most blocks first."""
@@ -34,11 +34,16 @@ class Rehung:
 def rehung(design: Design, ruler: Fraction) -> Iterator[Rehung]:
     """The largest rectangles of whole spaces that the blocks at hand fill; each also with sashing, and with a border.
 
-    Blocks keep their order. None are given where no block is at hand, or one that hangs is locked.
+    Blocks keep their order. Where all that hang are at hand, what hangs is also given as it is, with sashing and with a
+    border: that is all there is where a block is locked, or where blocks of unlike sizes fill no rectangle.
     """
     at_hand = blocks_at_hand(design)
     base = base_of(design)
     space = _space(design, at_hand)
+    hung = blocks_on(design)
+    if hung and hung <= at_hand:
+        for each in (*sashed(base.plan, design, space, ruler), *framed(base.plan, design, space, ruler)):
+            yield Rehung(each, hung.total(), at_hand.total())
     bunched = _bunches_at_hand(design, at_hand, space)
     locked = any(one.locked for row in design.quilt.rows for one in row.placements)
     if not bunched or locked:

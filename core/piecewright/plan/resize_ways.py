@@ -6,6 +6,7 @@ from fractions import Fraction
 from itertools import chain
 
 from piecewright.edit.registry import EditCall, apply, call
+from piecewright.edit.resize_quilt import cloth_around
 from piecewright.edit.resizing import leaving
 from piecewright.errors import EditError
 from piecewright.model.design import Design
@@ -33,6 +34,8 @@ MOST_WAYS = 12
 """Ways that are worked out with their materials and offered."""
 _OF_A_KIND = 2
 _MOST_TRIED = 16
+_MOST_COPED = Fraction(1, 4)
+"""The part of a quilt that coping strips may fill."""
 RULER = INCH / 8
 _NONE = Fraction(0)
 
@@ -155,25 +158,49 @@ def _worked_out(
     target: Finished | None,
     is_given_up: Callable[[], bool],
 ) -> list[Way]:
-    """The ways that are not refused, each once, none that leaves cells free in a quilt that had none."""
+    """The ways that are not refused, each once.
+
+    What would leave cells free in a quilt that had none is given only where no other way has more or fewer blocks, as
+    may be with blocks of unlike sizes; coping strips then fill them.
+    """
     before = materials(design)
     ways: list[Way] = []
+    coped: list[Way] = []
     seen = {design}
     for plan, hung in plans:
         if is_given_up():
             break
-        try:
-            after = apply(design, call("do-together", edits=plan.calls, purpose="resize"))
-        except EditError:
-            continue
-        if after in seen:
+        after = _after(design, plan)
+        if after is None or after in seen:
             continue
         seen.add(after)
         now = materials(after)
-        if now.missing and not before.missing and after.quilt.coping is None:
+        if not now.missing or before.missing or after.quilt.coping is not None:
+            ways.append(_way(design, before, plan, (after, now), target, hung))
             continue
-        ways.append(_way(design, before, plan, (after, now), target, hung))
-    return ways
+        filled = _coped(after, plan, now.missing)
+        then = _after(design, filled) if filled else None
+        if filled is not None and then is not None:
+            coped.append(_way(design, before, filled, (then, materials(then)), target, hung))
+    carried = any(one.name == "continue-quilt" for way in ways for one in way.calls)
+    return ways if carried else ways + coped[:_OF_A_KIND]
+
+
+def _after(design: Design, plan: Plan) -> Design | None:
+    """The design once a plan is done; None where that is refused."""
+    try:
+        return apply(design, call("do-together", edits=plan.calls, purpose="resize"))
+    except EditError:
+        return None
+
+
+def _coped(after: Design, plan: Plan, free: int) -> Plan | None:
+    """The plan with coping strips in what it leaves free; None where that is too much, or there is no cloth."""
+    fabric = cloth_around(after)
+    if fabric is None or free > _MOST_COPED * after.quilt.lattice.cell_count:
+        return None
+    said = message("resize.coping", count=free)
+    return plan.then("coping", call("set-coping", fabric=fabric), said, plan.quilt)
 
 
 def _way(

@@ -96,7 +96,13 @@ class WaysPart(QWidget):
             self._say(self._counted(len(ways)))
             self.list.choose_way(0)
         else:
-            self._say(say("No way leads nearer than the quilt is."))
+            blocks = isinstance(self._asked, BlocksWish)
+            none = (
+                say("No other size takes these blocks.")
+                if blocks
+                else say("No way leads nearer than the quilt is.")
+            )
+            self._say(none)
 
     def _counted(self, count: int) -> str:
         if count == 1:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from piecewright.edit.blocks import set_made
 from piecewright.edit.registry import apply, call, undo_text
+from piecewright.edit.resizing import set_columns
 from piecewright.edit.setting import change_setting, set_sashing
 from piecewright.errors import EditError
 from piecewright.model.design import Design
@@ -28,6 +29,7 @@ from piecewright.plan.resize_wish import (
 )
 from piecewright.plan.trade import mattresses
 from piecewright.units.sizes import Finished
+from tests.core.edit.quilts import at, laid
 from tests.core.plan.samples import BLOCK, rails
 from tests.core.soundness import assert_sound
 from tests.core.strategies import designs
@@ -100,6 +102,21 @@ def test_every_setting_has_ways_that_leave_no_cell_free(kind: str, sashing: Sash
         assert all(materials(way.design).missing == 0 for way in ways)
 
 
+def test_blocks_of_unlike_sizes_are_eked_out_by_coping_strips() -> None:
+    """Blocks 12 in wide in a row with one of 6 in: only whole repeats of 18 in are filled by blocks alone."""
+    start = set_columns(laid("m-r", "--o"), columns=3)
+    assert materials(start).missing == 0
+    wish = SizeWish(Fraction(42), Fraction(12))
+    ways = ways_to(start, wish)
+    check(start, wish, ways)
+    coped = [way for way in ways if way.design.quilt.coping is not None]
+    assert all("coping strips in" in way.name.text() for way in coped)
+    assert all(way.design.quilt.coping is not None or not materials(way.design).missing for way in ways)
+    whole = ways_to(start, SizeWish(Fraction(36), Fraction(12)))
+    assert whole[0].is_exact
+    assert materials(whole[0].design).missing == 0
+
+
 def test_all_kinds_of_ways_are_offered() -> None:
     ways = ways_to(rails(30), SizeWish(Fraction(72), Fraction(30)))
     names = {one.name for way in ways for one in way.calls}
@@ -148,6 +165,14 @@ def test_as_large_as_the_blocks_made_allow(made: int, largest: int) -> None:
     assert max(blocks_on(way.design).total() for way in ways) >= largest
     sizes = [way.size.width * way.size.height for way in ways]
     assert sizes == sorted(sizes, reverse=True)
+
+
+def test_what_hangs_may_stay_and_get_sashing_or_a_border() -> None:
+    """Also where a block is locked, so that nothing may be hung anew."""
+    design = apply(rails(30), call("lock-blocks", cells=at((0, 0))))
+    ways = ways_to(design, BlocksWish())
+    check(design, BlocksWish(), ways)
+    assert [one.name for way in ways for one in way.calls] == ["set-sashing", "add-border"]
 
 
 def test_without_counts_the_blocks_that_hang_are_the_blocks_at_hand() -> None:

@@ -17,6 +17,7 @@ SENTENCES = {
     "resize.border-added": "one more border of {width} finished",
     "resize.border-width": "the outer border {width} finished, now {before}",
     "resize.border-gone": "no outer border",
+    "resize.coping": "coping strips in {count:free cell|free cells}",
     "resize.exact": "Just the size asked for",
     "resize.off": "{parts:and} than asked for",
     "resize.wider": "{by} wider",
