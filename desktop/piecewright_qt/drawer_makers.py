@@ -65,7 +65,7 @@ DRAWERS: Mapping[str, Callable[["Window"], "Drawer"]] = MappingProxyType(
         "recipes": lambda window: window.recipes.drawer(),
     }
 )
-"""What makes each: the setting of the quilt; borders, binding, backing; arranging; the shape of a project; values;
+"""What makes each: the setting of the quilt; borders, binding, backing; arranging; the shape to cover; values;
 history; settings; the user's own recipes."""
 AT_THE_WALL = frozenset(("setting", "arrange", "shape", "values"))
 """Those whose work is seen on the wall."""

@@ -19,7 +19,6 @@ from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.fabric import Fabric, Print, PrintKind
 from piecewright.model.forms import Form
 from piecewright.model.note import Note
-from piecewright.model.projects import PROJECTS
 from piecewright.model.quilt import (
     Backing,
     Batting,
@@ -36,6 +35,7 @@ from piecewright.model.quilt import (
 from piecewright.model.setting import Pieced
 from piecewright.model.settings import Bundles, Settings, Shrinkage
 from piecewright.model.shape import Shape
+from piecewright.model.usual_shapes import USUAL_SHAPES
 from piecewright.model.value import NO_LETTERS, Letters, Sizes, Value
 
 TURNS: tuple[Turn, ...] = get_args(Turn)
@@ -192,12 +192,12 @@ def random_quilt(random: Random, design: Design) -> Quilt:
 
 def random_shape(random: Random) -> Shape:
     """One of the shapes that are offered, as usual or a little larger."""
-    project = PROJECTS[random.choice(tuple(PROJECTS))]
+    usual_shape = USUAL_SHAPES[random.choice(tuple(USUAL_SHAPES))]
     more = Fraction(random.choice((0, 0, 1, 3)), 2)
     sizes = {
-        name: size + more for name, size in project.usual.items() if name in ("width", "height", "length")
+        name: size + more for name, size in usual_shape.usual.items() if name in ("width", "height", "length")
     }
-    return Shape(project.name, Sizes(sizes), margin=Fraction(random.choice((0, 1, 2)), 2))
+    return Shape(usual_shape.name, Sizes(sizes), margin=Fraction(random.choice((0, 1, 2)), 2))
 
 
 def random_note(random: Random) -> Note:

@@ -1,4 +1,4 @@
-"""Covering a project's shape: the cells it needs, as many as it takes, and blocks laid over them."""
+"""Covering a shape that is cut out: the cells it needs, as many as it takes, and blocks laid over them."""
 
 from fractions import Fraction
 from functools import lru_cache

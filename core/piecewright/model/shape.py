@@ -1,4 +1,4 @@
-"""A project's shape: what blocks have to cover when the sewn cloth is cut for a bag, a cushion or a vest."""
+"""What blocks have to cover when the sewn cloth is cut for a bag, a cushion or a vest."""
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
@@ -6,7 +6,7 @@ from functools import cached_property
 
 from piecewright.making.faults import shown
 from piecewright.model.limits import check_count, check_not_negative, refuse
-from piecewright.model.projects import PROJECTS, ProjectName
+from piecewright.model.usual_shapes import USUAL_SHAPES, ShapeName
 from piecewright.model.value import NO_SIZES, Sizes, Value
 
 MOST_CORNERS = 200
@@ -21,21 +21,21 @@ class Corner(Value, frozen=True):
 
 
 class Shape(Value, frozen=True, dict=True):
-    """What is cut out of the sewn cloth: a project in its sizes, or a polygon of its own.
+    """What is cut out of the sewn cloth: a usual shape in its sizes, or a polygon of its own.
 
-    `project` names one of `PROJECTS`; `sizes` are those that differ from the usual ones. Without a project `corners`
+    `kind` names one of `USUAL_SHAPES`; `sizes` are those that differ from the usual ones. Without a kind `corners`
     are the shape's, in order, their box at 0, 0. `margin` is what cloth has to reach beyond it all round. It lies in
     the middle of the quilt's center. No side crosses another.
     """
 
-    project: ProjectName | None = None
+    kind: ShapeName | None = None
     sizes: Sizes = NO_SIZES
     corners: tuple[Corner, ...] = ()
     margin: Fraction = Fraction(1)
 
     def __post_init__(self) -> None:
         check_not_negative(self.margin, "margin round a shape", Fraction(100))
-        if (self.project is None) != bool(self.corners):
+        if (self.kind is None) != bool(self.corners):
             refuse("shape-of-both")
         self._check_sizes()
         check_count(len(self.outline), "corners of a shape", 3, MOST_CORNERS)
@@ -52,19 +52,19 @@ class Shape(Value, frozen=True, dict=True):
     @property
     def name(self) -> str:
         """What it is called."""
-        return self.project or "shape"
+        return self.kind or "shape"
 
     @property
     def sized(self) -> Mapping[str, Fraction]:
-        """All sizes of its project; none of a polygon of its own."""
-        return {**PROJECTS[self.project].usual, **self.sizes} if self.project else {}
+        """All sizes of a usual shape; none of a polygon of its own."""
+        return {**USUAL_SHAPES[self.kind].usual, **self.sizes} if self.kind else {}
 
     @cached_property
     def outline(self) -> tuple[Corner, ...]:
         """Its corners, in order."""
-        if self.project is None:
+        if self.kind is None:
             return self.corners
-        return tuple(dict.fromkeys(Corner(x, y) for x, y in PROJECTS[self.project].outline(self.sized)))
+        return tuple(dict.fromkeys(Corner(x, y) for x, y in USUAL_SHAPES[self.kind].outline(self.sized)))
 
     @property
     def width(self) -> Fraction:
@@ -88,10 +88,10 @@ class Shape(Value, frozen=True, dict=True):
         return [corner.x for corner in self.outline], [corner.y for corner in self.outline]
 
     def _check_sizes(self) -> None:
-        project = None if self.project is None else PROJECTS.get(self.project)
-        if self.project is not None and project is None:
-            refuse("no-project", name=shown(self.project))
-        usual = project.usual if project else {}
+        found = None if self.kind is None else USUAL_SHAPES.get(self.kind)
+        if self.kind is not None and found is None:
+            refuse("no-such-shape", name=shown(self.kind))
+        usual = found.usual if found else {}
         for name, size in self.sizes.items():
             if name not in usual:
                 refuse("no-such-size", name=shown(name), sizes=tuple(usual))

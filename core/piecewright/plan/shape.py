@@ -1,4 +1,4 @@
-"""What a project's shape asks of the sewn cloth, and what is cut away round it."""
+"""What a shape asks of the sewn cloth, and what is cut away round it."""
 
 from collections.abc import Iterator
 from fractions import Fraction

@@ -46,7 +46,7 @@ def draw_quilt(design: Design, pen: Pen) -> None:
 
 
 def draw_shape(laid_out: Layout, pen: Pen) -> None:
-    """Draw the line that a project's shape is cut along, light on dark so that it shows on any cloth."""
+    """Draw the line that a shape is cut along, light on dark so that it shows on any cloth."""
     if laid_out.outline:
         pen.polygon(laid_out.outline, stroke=Stroke(_SHAPE_GROUND, _SHAPE_WIDTH))
         pen.polygon(laid_out.outline, stroke=Stroke(_SHAPE_LINE, _SHAPE_WIDTH / 2, _SHAPE_DASH))

@@ -179,7 +179,7 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
     ),
     ActionRow(
         "shape",
-        QT_TRANSLATE_NOOP("actions", "Shape of a project"),
+        QT_TRANSLATE_NOOP("actions", "Shape to cover"),
         lambda w: w.show_drawer("shape"),
         "Quilt",
         ("Ctrl+Alt+S",),

@@ -1,1 +1,1 @@
-"""A project's shape: chosen, sized, drawn by hand, and covered with blocks."""
+"""The shape to cover: chosen, sized, drawn by hand, and covered with blocks."""

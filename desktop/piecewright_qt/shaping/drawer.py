@@ -1,4 +1,4 @@
-"""The drawer of a project's shape: one of six in its sizes, or drawn by hand; covered with a block of the shelf."""
+"""The drawer of the shape to cover: one of six in its sizes, or drawn by hand; covered with a block of the shelf."""
 
 from fractions import Fraction
 
@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout
 
 from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
-from piecewright.model.projects import PROJECTS, Project
 from piecewright.model.shape import Corner, Shape
+from piecewright.model.usual_shapes import USUAL_SHAPES, UsualShape
 from piecewright.model.value import Sizes
 from piecewright_qt.document import Document
 from piecewright_qt.drawer import ChoiceField, Drawer
@@ -38,7 +38,7 @@ class ShapeDrawer(Drawer):
     def __init__(self, document: Document, look: Look) -> None:
         self.sizes: dict[str, LengthField] = {}
         self._sized = ""
-        super().__init__(document, look, say("Shape of a project"))
+        super().__init__(document, look, say("Shape to cover"))
 
     def build(self) -> None:
         """Which shape, its sizes, its margin; then the block that covers it."""
@@ -81,7 +81,7 @@ class ShapeDrawer(Drawer):
         shape = design.quilt.shape
         kind = _kind_of(shape)
         choices: list[tuple[object, str]] = [("", say("None: a whole quilt"))]
-        choices += [(name, words_of(name)) for name in PROJECTS]
+        choices += [(name, words_of(name)) for name in USUAL_SHAPES]
         self.kind.show_choices([*choices, (_DRAWN, say("Drawn by hand"))], kind)
         self._show_sizes(kind, shape)
         self.drawing.setVisible(kind == _DRAWN)
@@ -106,8 +106,8 @@ class ShapeDrawer(Drawer):
                 field.hide()
                 field.deleteLater()
             self.sizes, self._sized = {}, kind
-            project = _project(kind)
-            for name, usual in project.usual.items() if project else ():
+            usual_shape = _usual_shape(kind)
+            for name, usual in usual_shape.usual.items() if usual_shape else ():
                 self.sizes[name] = self._size_field(name, usual)
         for name, size in shape.sized.items() if shape else ():
             if name in self.sizes and self.sizes[name].value != size:
@@ -141,15 +141,15 @@ class ShapeDrawer(Drawer):
         margin = Fraction(1) if self.margin.value is None else self.margin.value
         if not kind:
             return call("set-shape", shape=None)
-        project = _project(kind)
-        if project is None:
+        usual_shape = _usual_shape(kind)
+        if usual_shape is None:
             return call("set-shape", shape=Shape(corners=self.drawing.home(), margin=margin))
         sizes = {
             name: field.value
             for name, field in self.sizes.items()
-            if field.value is not None and field.value != project.usual[name]
+            if field.value is not None and field.value != usual_shape.usual[name]
         }
-        return call("set-shape", shape=Shape(project.name, Sizes(sizes), margin=margin))
+        return call("set-shape", shape=Shape(usual_shape.name, Sizes(sizes), margin=margin))
 
     def _set(self, field: Field | None = None) -> None:
         self.trouble.setVisible(False)
@@ -161,9 +161,9 @@ class ShapeDrawer(Drawer):
             self.try_edit(self.block, lambda: call("cover-shape", block=block))
 
 
-def _project(kind: str) -> Project | None:
-    return next((project for name, project in PROJECTS.items() if name == kind), None)
+def _usual_shape(kind: str) -> UsualShape | None:
+    return next((one for name, one in USUAL_SHAPES.items() if name == kind), None)
 
 
 def _kind_of(shape: Shape | None) -> str:
-    return "" if shape is None else shape.project or _DRAWN
+    return "" if shape is None else shape.kind or _DRAWN

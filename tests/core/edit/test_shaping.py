@@ -1,4 +1,4 @@
-"""Project shapes: what they need is covered, and no more has to be; shapely is the reference."""
+"""UsualShape shapes: what they need is covered, and no more has to be; shapely is the reference."""
 
 from fractions import Fraction
 
@@ -10,8 +10,8 @@ from piecewright.edit.footprint import all_laid
 from piecewright.edit.shaping import cover_shape, needed_cells, outline, set_shape
 from piecewright.errors import DesignError, EditError
 from piecewright.model.limits import BrokenRuleError
-from piecewright.model.projects import PROJECTS, ProjectName
 from piecewright.model.shape import Corner, Shape
+from piecewright.model.usual_shapes import USUAL_SHAPES, ShapeName
 from piecewright.model.value import Sizes
 from piecewright.plan.layout import layout
 from piecewright.plan.materials import materials
@@ -24,8 +24,8 @@ def shape_of(*corners: tuple[int, int], margin: int = 1) -> Shape:
     return Shape(corners=tuple(Corner(Fraction(x), Fraction(y)) for x, y in corners), margin=Fraction(margin))
 
 
-@pytest.mark.parametrize("name", PROJECTS)
-def test_the_usual_sizes_make_a_shape_of_that_size(name: ProjectName) -> None:
+@pytest.mark.parametrize("name", USUAL_SHAPES)
+def test_the_usual_sizes_make_a_shape_of_that_size(name: ShapeName) -> None:
     shape = Shape(name)
     reference = Polygon([(float(corner.x), float(corner.y)) for corner in shape.outline])
     assert reference.is_valid
@@ -91,7 +91,7 @@ def test_larger_blocks_cover_it_too_and_a_full_one_says_so() -> None:
         (((1, 0), (12, 0), (6, 9)), "begins at 0"),
         (((0, 0), (12, 0), (12, 12), (12, 6), (0, 12)), "cross or touch"),
         (((0, 0), (1200, 0), (0, 9)), "no larger"),
-        ((), "either a project"),
+        ((), "either one that is offered"),
     ],
 )
 def test_what_is_no_shape_is_refused(corners: tuple[tuple[int, int], ...], said: str) -> None:

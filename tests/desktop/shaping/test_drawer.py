@@ -41,11 +41,11 @@ def place(qtbot: QtBot) -> Place:
     return Place(qtbot)
 
 
-def test_a_chosen_project_is_covered_by_the_cells_it_needs(place: Place) -> None:
+def test_a_chosen_shape_is_covered_by_the_cells_it_needs(place: Place) -> None:
     place.choose(TOTE)
     quilt = place.document.design.quilt
     assert quilt.shape is not None
-    assert quilt.shape.project == "tote panel"
+    assert quilt.shape.kind == "tote panel"
     assert (quilt.lattice.columns, quilt.lattice.rows) == (3, 4)
     assert set(place.drawer.sizes) == {"width", "height", "bottom corner"}
     QTest.mouseClick(place.drawer.cover, LEFT)

@@ -1,4 +1,4 @@
-"""Shapes of common projects, each from a few sizes that can be set (common practice, no source)."""
+"""Shapes for cushions, bags, mats and clothes, each from a few sizes that can be set (common practice, no source)."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -6,17 +6,17 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Literal
 
-ProjectName = Literal["tote panel", "cushion", "table runner", "place mat", "jacket back", "vest front"]
+ShapeName = Literal["tote panel", "cushion", "table runner", "place mat", "jacket back", "vest front"]
 Sizes = Mapping[str, Fraction]
 Outline = tuple[tuple[Fraction, Fraction], ...]
 _NOTHING = Fraction(0)
 
 
 @dataclass(frozen=True)
-class Project:
+class UsualShape:
     """A shape by its sizes: their names with usual values, and the outline that all of them make."""
 
-    name: ProjectName
+    name: ShapeName
     usual: Sizes
     outline: Callable[[Sizes], Outline]
 
@@ -106,20 +106,20 @@ def _sizes(**inches: int | str) -> Sizes:
     return MappingProxyType({name.replace("_", " "): Fraction(value) for name, value in inches.items()})
 
 
-PROJECTS: Mapping[ProjectName, Project] = MappingProxyType(
+USUAL_SHAPES: Mapping[ShapeName, UsualShape] = MappingProxyType(
     {
-        project.name: project
-        for project in (
-            Project("tote panel", _sizes(width=16, height=17, bottom_corner=2), _tote),
-            Project("cushion", _sizes(width=18, height=18), _cushion),
-            Project("table runner", _sizes(length=54, width=14, point=7), _runner),
-            Project("place mat", _sizes(width=18, height=13, corner=2), _mat),
-            Project(
+        one.name: one
+        for one in (
+            UsualShape("tote panel", _sizes(width=16, height=17, bottom_corner=2), _tote),
+            UsualShape("cushion", _sizes(width=18, height=18), _cushion),
+            UsualShape("table runner", _sizes(length=54, width=14, point=7), _runner),
+            UsualShape("place mat", _sizes(width=18, height=13, corner=2), _mat),
+            UsualShape(
                 "jacket back",
                 _sizes(width=24, height=26, neck=7, shoulder_slope="3/2", armhole=2, armhole_depth=10),
                 _back,
             ),
-            Project(
+            UsualShape(
                 "vest front",
                 _sizes(
                     width=12,
@@ -136,4 +136,4 @@ PROJECTS: Mapping[ProjectName, Project] = MappingProxyType(
         )
     }
 )
-"""The projects that are offered, in order."""
+"""The shapes that are offered, in order."""
