@@ -14,6 +14,7 @@ from piecewright.words.message import message
 from piecewright_qt.cutting_table.saying import capital, said
 from piecewright_qt.materials.rows import money
 
+_GAP = '<p style="font-size: small; margin: 0;">&nbsp;</p>'
 _CHIP = "\N{FULL BLOCK}\N{FULL BLOCK}"
 
 
@@ -42,6 +43,11 @@ class _Page:
     def currency(self) -> str:
         """Of all prices."""
         return self.shopping.materials.settings.currency
+
+    @property
+    def widths(self) -> tuple[int, ...]:
+        """Of the columns, percent: the same in every table of the page."""
+        return (46, 24, 18, 12) if self.priced else (52, 28, 20)
 
     @property
     def priced(self) -> bool:
@@ -110,14 +116,15 @@ def _to_buy(page: _Page) -> Iterator[str]:
         yield _table_head(page)
         for line in of_form:
             yield from _line(page, line)
-        yield "</table>"
+        yield f"</table>{_GAP}"
 
 
 def _table_head(page: _Page) -> str:
     names = [said("What"), said("Buy"), said("Metric"), *([said("Price")] if page.priced else [])]
     style = f"color: {page.inks.soft}; font-weight: 400;"
     cells = (
-        f'<th align="{"left" if place == 0 else "right"}"><span style="{style}">{escape(name)}</span></th>'
+        f'<th width="{page.widths[place]}%" align="{"left" if place == 0 else "right"}">'
+        f'<span style="{style}">{escape(name)}</span></th>'
         for place, name in enumerate(names)
     )
     return f"<tr>{''.join(cells)}</tr>"
@@ -127,7 +134,7 @@ def _line(page: _Page, line: Line) -> Iterator[str]:
     amount, metric = amounts_said(line, page.shopping)
     key = line.fabric or line.form
     name = escape(capital(item(page.shopping, line).text(page.measure)))
-    cells = [f'<td width="52%">{_chip(page, line)}{name}</td>', _right(_linked(page, key, amount))]
+    cells = [f"<td>{_chip(page, line)}{name}</td>", _right(_linked(page, key, amount))]
     cells.append(_right(escape(metric)))
     if page.priced:
         cells.append(_right("" if line.cost is None else escape(_price(page, line))))
@@ -143,9 +150,8 @@ def _foot(page: _Page) -> Iterator[str]:
     bundles = [bundle_said(bundle).text(page.measure) for bundle in page.shopping.bundles]
     yield from (f"<p>{escape(text)}</p>" for text in bundles)
     if page.shopping.total is not None:
-        total = message("plan.shopping-total", cost=float(page.shopping.total), currency=page.currency).text(
-            page.measure
-        )
+        cost = f"{money(page.measure, page.shopping.total)} {page.currency}".rstrip()
+        total = said("Together {cost}").format(cost=cost)
         yield f'<p align="right" style="font-weight: 600;">{escape(total)}</p>'
     missing = [line for line in page.shopping.lines if line.buy and line.by_length and line.cost is None]
     if page.priced and missing:
@@ -178,4 +184,4 @@ def _right(inner: str) -> str:
 
 
 def _heading(text: str) -> str:
-    return f'<p style="font-weight: 600; margin-top: 14px; margin-bottom: 2px;">{escape(text)}</p>'
+    return f'<p style="font-weight: 600; margin-top: 6px; margin-bottom: 2px;">{escape(text)}</p>'

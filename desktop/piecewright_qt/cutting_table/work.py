@@ -162,7 +162,7 @@ class CuttingWork(QObject):
             def cancelled() -> bool:
                 return stop() or job.is_given_up
 
-            return best_cutting(start, report=_reporter(job.report), cancelled=cancelled, known=known)
+            return best_cutting(start, report=_Report(job.report), cancelled=cancelled, known=known)
 
         self._runner.run((_SEARCH, id(self)), work, self._finish, self._tell)
         self.progressed.emit()
@@ -179,10 +179,6 @@ class CuttingWork(QObject):
         if self.is_open:
             self._show()
         self.progressed.emit()
-
-
-def _reporter(report: Progress) -> "_Report":
-    return _Report(report)
 
 
 class _Report:

@@ -67,7 +67,7 @@ def test_prices_are_summed_and_those_missing_are_told(stand_at: Open) -> None:
     text = page_of(stand_at, priced()).page.toPlainText()
     wanted = shopping(priced(), cut=amounts(cutting_plan(priced())))
     assert wanted.total is not None
-    assert f"Together {float(wanted.total):g}" in text
+    assert f"Together {float(wanted.total):.2f}" in text
     assert "no price yet" in text
     assert "Price" not in page_of(stand_at).page.toPlainText()
 
