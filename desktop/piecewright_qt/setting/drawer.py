@@ -10,7 +10,7 @@ from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
 from piecewright_qt.arrangements.quilt_pictures import QuiltPictures
 from piecewright_qt.document import Document
-from piecewright_qt.drawer import Drawer, FabricField
+from piecewright_qt.drawer import ChoiceField, Drawer, FabricField
 from piecewright_qt.look import Look
 from piecewright_qt.messages import words
 from piecewright_qt.runner import Job, Runner
@@ -65,6 +65,17 @@ class SettingDrawer(Drawer):
         self.plain = FabricField(say("Plain blocks"), self.document, name=say("Plain blocks: fabric"))
         self.plain.edited.connect(self._try_ways)
         self.body.addWidget(self.plain)
+        self.short = ChoiceField(say("Columns shorter than the quilt"), say("Columns shorter than the quilt"))
+        self.short.show_choices(
+            [
+                ("spread", say("Blocks spread, gaps between them")),
+                ("top", say("Begin at the top")),
+                ("middle", say("Lie in the middle")),
+            ],
+            "spread",
+        )
+        self.short.edited.connect(self._try_ways)
+        self.body.addWidget(self.short)
         self.add_heading(say("Sashing"))
         self.sashing = SashingPart(self)
         self.body.addWidget(self.sashing)
@@ -233,8 +244,12 @@ class SettingDrawer(Drawer):
     # What the fields say ------------------------------------------------------------------------------------------
 
     def _asked(self) -> Asked:
-        plain = self.plain.value
-        return Asked(plain if isinstance(plain, str) else None, self._selection.cells)
+        plain, short = self.plain.value, self.short.value
+        return Asked(
+            plain if isinstance(plain, str) else None,
+            self._selection.cells,
+            short if short in ("top", "middle") else "spread",
+        )
 
     def _first_plain(self, design: Design) -> str | None:
         quilt = design.quilt

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from PySide6.QtCore import QCoreApplication
 
@@ -15,10 +16,11 @@ from piecewright.words.message import Message
 
 @dataclass(frozen=True)
 class Asked:
-    """What besides the quilt a way goes by: the fabric of plain blocks, and the selected cells."""
+    """What besides the quilt a way goes by: the fabric of plain blocks, the selected cells, where short columns lie."""
 
     plain: str | None
     selected: tuple[Cell, ...] = ()
+    short: Literal["top", "middle", "spread"] = "spread"
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,7 @@ def ways() -> tuple[Way, ...]:
         Way(
             say("Columns"),
             say("Each column closed up by itself"),
-            lambda design, _asked: call("stack-columns") if design.quilt.rows else None,
+            _columns,
         ),
         Way(say("Medallion"), say("One block in the middle, the others in rounds"), _medallion),
     )
@@ -89,6 +91,21 @@ def _plain(design: Design, asked: Asked) -> EditCall | None:
     if asked.plain is None or not design.quilt.rows:
         return None
     return call("alternate-plain", fabric=asked.plain)
+
+
+def _columns(design: Design, asked: Asked) -> EditCall | None:
+    """Columns as narrow as the widest block, or so much wider that no block reaches over two of them."""
+    quilt = design.quilt
+    if not quilt.rows:
+        return None
+    laid = all_laid(design, quilt)
+    least = max(one.columns for one in laid)
+    apart = (
+        width
+        for width in range(least, quilt.lattice.across)
+        if all(one.column // width == (one.column + one.columns - 1) // width for one in laid)
+    )
+    return call("stack-columns", width=next(apart, least), at=asked.short)
 
 
 def _medallion(design: Design, asked: Asked) -> EditCall | None:

@@ -11,7 +11,7 @@ from piecewright.model.setting import Sashing, Triangles
 from piecewright_qt.setting.ways import Asked, tried, ways
 from tests.desktop.setting.conftest import Place, Pull, on_point
 from tests.desktop.wall.hands import cells, placed
-from tests.desktop.wall.quilts import rails
+from tests.desktop.wall.quilts import mixed, rails
 
 STRAIGHT, POINT, TURNS, PLAIN, COLUMNS, MEDALLION = range(6)
 LEFT = Qt.MouseButton.LeftButton
@@ -201,3 +201,18 @@ def test_pushed_in_it_leaves_the_wall_as_it_is_and_large_text_takes_one_column(p
     font.setPixelSize(30)
     cards.setFont(font)
     assert card_point(place, STRAIGHT).y() < card_point(place, POINT).y()
+
+
+def test_columns_are_as_wide_as_they_must_be_and_short_ones_lie_as_asked(pull: Pull) -> None:
+    """By hand: in the mixed quilt of 24 cells blocks begin or end at every edge but 12's: two columns of 12."""
+    place = pull(mixed())
+    place.drawer.take(COLUMNS)
+    assert place.design.quilt.lattice.space_columns == 12
+    spread = placed(place.design)
+    place.document.undo()
+    place.choose(place.drawer.short, "top")
+    place.settle()
+    place.drawer.take(COLUMNS)
+    at_top = placed(place.design)
+    assert at_top != spread
+    assert max(row for _, row in at_top) < max(row for _, row in spread)
