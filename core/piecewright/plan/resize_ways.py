@@ -34,7 +34,7 @@ MOST_WAYS = 12
 """Ways that are worked out with their materials and offered."""
 _OF_A_KIND = 2
 _MOST_TRIED = 16
-_MOST_COPED = Fraction(1, 4)
+_MOST_COPED = Fraction(1, 8)
 """The part of a quilt that coping strips may fill."""
 RULER = INCH / 8
 _NONE = Fraction(0)

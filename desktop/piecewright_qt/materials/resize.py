@@ -217,6 +217,14 @@ class ResizePanel(QWidget):
         else:
             self.verdict.say_leaving(self._document.design, shown)
 
+    def _show_first(self) -> None:
+        """Bring the best way into sight: with large type it would lie below."""
+        cards = self.ways.list
+        bottom = cards.mapTo(
+            self._scroll.widget(), cards.visualRect(cards.cards.index(0, 0)).bottomLeft()
+        ).y()
+        self._scroll.ensureVisible(0, bottom, 0, SPACE)
+
     def _complain(self, text: str) -> None:
         self.verdict.say(text, "error")
 
@@ -247,6 +255,7 @@ class ResizePanel(QWidget):
         self.ways.kept.connect(self.apply)
         self.ways.complained.connect(self._complain)
         self.ways.resized.connect(self.resized)
+        self.ways.arrived.connect(lambda: QTimer.singleShot(0, self, self._show_first))
         self.outcome = BeforeAfter()
         self.verdict = Verdict()
         self._keep = QPushButton(self.tr("Keep this size"))
@@ -286,7 +295,7 @@ class ResizePanel(QWidget):
 
     def _scrolled(self) -> QScrollArea:
         """The sliders and the typed size; with large type in a low window they scroll, the outcome stays."""
-        holder = QWidget()
+        holder = self._holder = QWidget()
         column = self._inside = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(SPACE_TIGHT)

@@ -21,7 +21,8 @@ _KEY = "resize"
 class WaysPart(QWidget):
     """`chosen` tells which way was chosen, `hovered` which lies under the pointer, None for none.
 
-    `kept`: the chosen one is taken. `complained` says a sentence. `resized`: it needs more or less room.
+    `kept`: the chosen one is taken. `complained` says a sentence. `resized`: it needs more or less room. `arrived`:
+    there are ways to be seen.
     """
 
     chosen = Signal(object)
@@ -29,6 +30,7 @@ class WaysPart(QWidget):
     kept = Signal()
     complained = Signal(str)
     resized = Signal()
+    arrived = Signal()
 
     def __init__(self, look: Look, runner: Runner) -> None:
         super().__init__()
@@ -95,6 +97,7 @@ class WaysPart(QWidget):
         if ways:
             self._say(self._counted(len(ways)))
             self.list.choose_way(0)
+            self.arrived.emit()
         else:
             blocks = isinstance(self._asked, BlocksWish)
             none = (

@@ -247,7 +247,7 @@ def test_with_ways_the_buttons_stay_in_sight_and_no_words_are_cut(
 ) -> None:
     place = unfolded(set_up, sample("tideline"), width=width, text_percent=percent)
     type_size(place, "66 x 80")
-    qtbot.wait(1)
+    qtbot.wait(50)
     column = place.column.rect()
     for widget in (place.sliders._keep, place.sliders._leave, place.sliders.verdict):
         there = widget.rect().translated(widget.mapTo(place.column, QPoint(0, 0)))
@@ -255,4 +255,10 @@ def test_with_ways_the_buttons_stay_in_sight_and_no_words_are_cut(
     cards = place.sliders.ways.list
     assert cards.isVisible()
     assert cards.width() <= width
+    first = cards.visualRect(cards.cards.index(0, 0)).translated(
+        cards.viewport().mapTo(place.sliders._scroll.viewport(), QPoint(0, 0))
+    )
+    assert (
+        first.bottom() <= place.sliders._scroll.viewport().height()
+    )  # the best way is seen without scrolling
     assert cards.style().pixelMetric(QStyle.PixelMetric.PM_ScrollBarExtent) < cards.viewport().width()
