@@ -158,7 +158,7 @@ class BorderRow(QWidget):
             fabrics = self.fabrics.chosen or self._first_fabrics(border)
             return Pieced(self.length.value or border.width, fabrics)
         if made == _BLOCKS:
-            turn = next((turn for turn in _TURNS if turn == self.turn.value), 0)
+            turn: Turn = next((turn for turn in _TURNS if turn == self.turn.value), 0)
             length = old.length if old is not None else border.width
             return Pieced(length, (), str(self.block.value), turn)
         return None

@@ -19,6 +19,7 @@ from piecewright.model.block import Block
 from piecewright.model.design import Design, RecipeEntry
 from piecewright.model.quilt import Placement, turned_by
 from piecewright.model.value import NO_SIZES, Sizes
+from tests.core.cell_strategies import random_cell, random_cells
 from tests.core.setting_strategies import random_sashing, random_triangles
 from tests.core.strategies import (
     NAMES,
@@ -44,26 +45,6 @@ from tests.core.strategies import (
 FEW = 6
 ENOUGH = 24
 """So many arrangements and borders, and fabrics, recipes and blocks, at most: a walk does not only grow."""
-
-
-def random_cell(random: Random, design: Design) -> Cell:
-    """A cell of the lattice in view, now and then just outside."""
-    lattice = design.quilt.lattice
-    if random.random() < 0.05:
-        return Cell(random.randint(-2, lattice.columns + 1), random.randint(-2, lattice.rows + 1))
-    return Cell(random.randrange(lattice.columns), random.randrange(lattice.rows))
-
-
-def random_cells(random: Random, design: Design, most: int = 5) -> tuple[Cell, ...]:
-    """Cells of placed blocks: a few, or a neighborhood; now and then one that may be free, or none."""
-    places = [(placement.column, row.row) for row in design.quilt.rows for placement in row.placements]
-    if not places or random.random() < 0.03:
-        return () if random.random() < 0.3 else (random_cell(random, design),)
-    if random.random() < 0.5:
-        column, row = random.choice(places)
-        near = [place for place in places if abs(place[0] - column) <= 4 and abs(place[1] - row) <= 4]
-        return tuple(Cell(*place) for place in near[:most])
-    return tuple(Cell(*place) for place in random.sample(places, min(len(places), random.randint(1, most))))
 
 
 def _fabric(random: Random, design: Design) -> str:

@@ -17,7 +17,7 @@ def random_sashing(random: Random, fabric: str) -> dict[str, Any]:
         wide,
         random.choice((wide, wide, Fraction(0))),
         random.choice((None, fabric)),
-        random.choice(("rows", "columns")),  # type: ignore[arg-type]
+        random.choice(("rows", "columns")),
         random.random() < 0.5,
     )
     return {"sashing": sashing, "space_columns": random.choice((None, 1, 2, 6))}
@@ -28,5 +28,5 @@ def random_triangles(random: Random, fabric: str) -> Triangles:
     return Triangles(
         random.choice((None, fabric)),
         Fraction(random.choice((0, 0, 1)), 2),
-        random.choice(("chart", "exact")),  # type: ignore[arg-type]
+        random.choice(("chart", "exact")),
     )

@@ -10,8 +10,8 @@ from piecewright.edit.turning import QuarterTurn, turn_blocks
 from piecewright.edit.wall import Wall
 from piecewright.errors import EditError
 from piecewright.model.design import Design
+from tests.core.cell_strategies import random_cells
 from tests.core.edit.quilts import at, drawn, laid
-from tests.core.edit_strategies import random_cells
 from tests.core.strategies import designs, randoms
 
 BACK: dict[int, QuarterTurn] = {90: 270, 180: 180, 270: 90}

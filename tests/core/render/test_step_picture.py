@@ -27,6 +27,7 @@ from piecewright.making.recipe import Recipe
 from piecewright.making.run import Making, attempt, facts, run
 from piecewright.making.shipped import shipped_recipes
 from piecewright.render.bounds_pen import Box, bounds
+from piecewright.render.cells import PAGE_WIDTH
 from piecewright.render.layout import SCALES
 from piecewright.render.path import spots_of
 from piecewright.render.pen import ClothFill, Flat
@@ -34,7 +35,7 @@ from piecewright.render.pictures import recipe_picture
 from piecewright.render.piece_picture import Look
 from piecewright.render.recording_pen import Drawn, Written, flattened, record
 from piecewright.render.step_figures import Scene, step_figure
-from piecewright.render.step_picture import PAGE_WIDTH, draw_steps, step_cells
+from piecewright.render.step_picture import draw_steps, step_cells
 from piecewright.render.style import ACCENT, BLADE, PAPER, SEW
 from piecewright.units.measure import Measure
 from tests.core.render.reading import SVG, read_svg

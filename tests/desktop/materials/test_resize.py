@@ -222,7 +222,7 @@ def test_sashing_comes_is_widened_and_goes(set_up: SetUp) -> None:
     place.sliders.sashing.bring(Fraction(2))
     sashing = place.document.shown.quilt.sashing
     assert sashing is not None
-    assert (sashing.columns, sashing.rows) == (2, 2)
+    assert (sashing.columns, sashing.rows) == (Fraction(2), Fraction(2))
     assert place.sliders.sashing.shown == "2 in finished"
     QTest.mouseClick(place.sliders._keep, LEFT)
     assert place.document.undo_stack.count() == 1

@@ -11,12 +11,12 @@ from PySide6.QtTest import QAbstractItemModelTester
 from piecewright.edit.registry import Cell, apply, call
 from piecewright.model.fabric import Fabric
 from piecewright.model.value import Sizes
+from piecewright.plan.tray import placed_counts
 from piecewright_qt.shelf.card_model import CardModel
 from piecewright_qt.shelf.cards import (
     FabricCard,
     block_cards,
     fabric_cards,
-    placed_counts,
     recolorings,
 )
 from tests.desktop.shelf.designs import block_named, fabric_named, full_design, small_design, with_placed
