@@ -28,8 +28,9 @@ class Cell:
 
 
 def cell(mark: str, words: str, figure: Draw, wide: bool) -> Cell:
-    """A place with a numbered sentence over a figure."""
-    lines = wrapped(words, TEXT, (PAGE_WIDTH if wide else HALF) - INDENT)
+    """A place with a numbered sentence over a figure; a new line begins where the words have one."""
+    width = (PAGE_WIDTH if wide else HALF) - INDENT
+    lines = [line for part in words.split("\n") for line in wrapped(part, TEXT, width)]
     top = TEXT.size + (len(lines) - 1) * TEXT.size * LEADING + 0.15
     box = room(figure)
 
@@ -44,11 +45,13 @@ def cell(mark: str, words: str, figure: Draw, wide: bool) -> Cell:
     return Cell(wide, top + box.height, draw)
 
 
-def fitted_cell(mark: str, words: str, build: Callable[[float], Draw], tallest: float = TALLEST) -> Cell:
-    """A place with a figure built at the largest scale that fits; over the whole width where that helps."""
+def fitted_cell(
+    mark: str, words: str, build: Callable[[float], Draw], tallest: float = TALLEST, *, wide: bool = False
+) -> Cell:
+    """A place with a figure built at the largest scale that fits; over the whole width where that helps, or asked."""
     narrow, narrow_scale = largest(build, HALF - INDENT, tallest)
     broad, broad_scale = largest(build, PAGE_WIDTH - INDENT, tallest)
-    wide = narrow_scale < _LEAST_SCALE and broad_scale > 1.2 * narrow_scale
+    wide = wide or (narrow_scale < _LEAST_SCALE and broad_scale > 1.2 * narrow_scale)
     return cell(mark, words, broad if wide else narrow, wide)
 
 

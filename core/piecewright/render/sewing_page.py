@@ -19,9 +19,13 @@ _WHOLE = 3.4
 
 
 def step_words(picture: SewingPicture, step: SewingStep) -> tuple[Message, ...]:
-    """What is said of a step: what to sew, the seams of a part without straight ones, the way to press."""
+    """What is said of a step: what to sew, its partial seams numbered as they are drawn, the way to press."""
     pressed = pressing_of(step, picture.pressing)
-    return (step.sentence, *step.details, *((pressed,) if pressed else ()))
+    details = (
+        message("sewing.numbered", number=number, said=detail)
+        for number, detail in enumerate(step.details, 1)
+    )
+    return (step.sentence, *details, *((pressed,) if pressed else ()))
 
 
 def sewing_page(design: Design, measure: Measure) -> Draw:
@@ -46,9 +50,11 @@ def sewing_page(design: Design, measure: Measure) -> Draw:
 
 def _cell(picture: SewingPicture, index: int, measure: Measure) -> Cell:
     step = picture.order.steps[index]
-    words = " ".join(said.text(measure) for said in step_words(picture, step))
+    words = "\n".join(said.text(measure) for said in step_words(picture, step))
     tallest = _WHOLE if step.kind in ("center", "border") else TALLEST
-    return fitted_cell(str(index + 1), words, lambda scale: picture.step(index, scale), tallest)
+    return fitted_cell(
+        str(index + 1), words, lambda scale: picture.step(index, scale), tallest, wide=bool(step.details)
+    )
 
 
 def sewing_svg(design: Design, measure: Measure) -> str:

@@ -171,20 +171,18 @@ class _Joined:
         for inner in part.parts:
             x, y = _middle(inner)
             self._draw_part(pen, inner, ((x - middle[0]) * _SPREAD, (y - middle[1]) * _SPREAD))
-        for count, seam in enumerate(part.seams, 1):
+        marks: list[Spot] = []
+        for seam in part.seams:
             at, start, end = float(seam.at), float(seam.start), float(seam.end)
             ends = ((at, start), (at, end)) if seam.upright else ((start, at), (end, at))
-            moved = [
-                self._on_paper(
-                    tuple(
-                        value + (value - center) * _SPREAD for value, center in zip(spot, middle, strict=True)
-                    )
-                )
-                for spot in ends
-            ]
-            haloed(pen, (moved[0], moved[1]), SEW)
-            share = {"begin": 0.25, "sew": 0.5, "finish": 0.75}[seam.doing]
-            number(pen, _between(moved[0], moved[1], share), str(count))
+            first, last = (
+                self._on_paper([x + (x - middle[0]) * _SPREAD, y + (y - middle[1]) * _SPREAD])
+                for x, y in ends
+            )
+            haloed(pen, (first, last), SEW)
+            marks.append(_between(first, last, {"begin": 0.25, "sew": 0.5, "finish": 0.75}[seam.doing]))
+        for count, spot in enumerate(marks, 1):
+            number(pen, spot, str(count))
 
     def _draw_part(self, pen: Pen, part: Assembly, by: Spot) -> None:
         dx, dy = self._seen.direction(by)
@@ -204,6 +202,7 @@ class _Border:
         assert step.border is not None  # noqa: S101 - a border
         self._picture, self._scale = picture, scale
         self._index, sewn = step.border
+        self._length = step.seam_length
         self._moving = _PARTED[sewn]
         ring = picture.laid.rounds[self._index].ring
         self._apart = min(_APART, _SIDE_SHARE * float(min(ring.width, ring.height)) * scale)
@@ -230,8 +229,12 @@ class _Border:
 
     def _seam(self, border: LaidBorder, side: int) -> tuple[Spot, Spot]:
         """The dashed line between a side and what it is sewn to."""
-        left, top, right, bottom = (float(edge) * self._scale for edge in _edges(border.sides[side]))
-        half = self._apart / 2
+        rect, ring, half = border.sides[side], border.ring, self._apart / 2
+        if self._length and side in (0, 1):
+            rect = Rect(rect.x, ring.y + (ring.height - self._length) / 2, rect.width, self._length)
+        elif self._length:  # corner squares are sewn to the ends first
+            rect = Rect(ring.x + (ring.width - self._length) / 2, rect.y, self._length, rect.height)
+        left, top, right, bottom = (edge * self._scale for edge in _edges(rect))
         return (
             ((right - half, top), (right - half, bottom)),
             ((left + half, top), (left + half, bottom)),

@@ -102,7 +102,12 @@ def test_borders_are_sewn_to_what_is_sewn_and_end_as_the_whole_top(border: Borde
     ring = picture.laid.rounds[-1].ring
     shown = outlines(drawn(picture, steps[-1]))
     assert sum(one.area for one in shown) == pytest.approx(float(ring.width * ring.height) * SCALE**2)
-    assert len(seams(drawn(picture, steps[-1]))) == 2
+    for index in steps:
+        step, found = picture.order.steps[index], seams(drawn(picture, index))
+        assert len(found) == (4 if step.seams == 8 else 2)
+        if step.seam_length:
+            lengths = {round(abs(x1 - x0) + abs(y1 - y0), 6) for (x0, y0), (x1, y1) in found}
+            assert lengths == {round(float(step.seam_length) * SCALE, 6)}
 
 
 def test_a_partial_seam_is_numbered_where_it_begins_and_where_it_ends() -> None:

@@ -13,6 +13,7 @@ SENTENCES: dict[str, str] = {
     "sewing.press-open": "Press {seams:and} open.",
     # the order of sewing
     "sewing.title": "{name}: how the top is sewn",
+    "sewing.numbered": "({number}) {said}",
     "sewing.center": "the center",
     "sewing.row": "row {number}",
     "sewing.column": "column {number}",
