@@ -1,6 +1,6 @@
 """The place of the sewing plan: the steps at the left, the one in hand as a picture, back and next by keys."""
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QPushButton,
+    QScrollArea,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -28,6 +29,7 @@ from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 
 _KEY = "sewing-plan"
 _NEXT = (Qt.Key.Key_Right, Qt.Key.Key_PageDown, Qt.Key.Key_Space)
+_LINES = 3  # of words that are always in view
 _BACK = (Qt.Key.Key_Left, Qt.Key.Key_PageUp, Qt.Key.Key_Backspace)
 
 
@@ -129,6 +131,7 @@ class SewingPlan(QWidget):
         if picture is None:
             return
         row, measure = self.index, self._look.measure
+        self._scroll.setMinimumHeight(_LINES * self.words.fontMetrics().lineSpacing() + SPACE)
         self.steps.blockSignals(True)  # noqa: FBT003 - Qt's own signature
         self.steps.clear()
         for number, step in enumerate(picture.order.steps, 1):
@@ -185,6 +188,7 @@ class SewingPlan(QWidget):
         across.setChildrenCollapsible(False)
         self.steps.setFrameShape(QFrame.Shape.NoFrame)
         self.steps.setWordWrap(True)
+        self.steps.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.steps.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.steps.setAccessibleName(self.tr("Steps of the sewing plan"))
         self.steps.setMinimumWidth(150)
@@ -222,19 +226,25 @@ class SewingPlan(QWidget):
         return head
 
     def _step(self) -> QWidget:
-        holder = QWidget()
-        holder.setProperty("place", "flannel")
-        holder.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        column = QVBoxLayout(holder)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.canvas, 1)
+        """The picture over the words; these scroll where they are long, and may be given more room."""
+        down = QSplitter(Qt.Orientation.Vertical)
+        down.setProperty("place", "flannel")
+        down.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        down.setHandleWidth(1)
+        down.setChildrenCollapsible(False)
+        down.addWidget(self.canvas)
+        down.addWidget(self._foot())
+        down.setStretchFactor(0, 1)
+        down.setSizes([560, 130])
+        return down
+
+    def _foot(self) -> QWidget:
         foot = QWidget()
         foot.setProperty("place", "foot")
         foot.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        words = QVBoxLayout(foot)
-        words.setContentsMargins(SPACE_WIDE, SPACE, SPACE_WIDE, SPACE)
-        words.setSpacing(SPACE_TIGHT)
+        column = QVBoxLayout(foot)
+        column.setContentsMargins(SPACE_WIDE, SPACE, SPACE_WIDE, 0)
+        column.setSpacing(SPACE_TIGHT)
         self.title = _text("strong")
         row = QHBoxLayout()
         row.addWidget(self.title, 1)
@@ -242,12 +252,24 @@ class SewingPlan(QWidget):
         self.next = self._button(self.tr("Next"), self.tr("To the next step (Right)"), 1)
         row.addWidget(self.back)
         row.addWidget(self.next)
-        words.addLayout(row)
+        column.addLayout(row)
         self.words = _text("")
-        self.words.setMinimumSize(QSize(0, 0))
-        words.addWidget(self.words)
-        column.addWidget(foot)
-        return holder
+        self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setAccessibleName(self.tr("What to do in this step"))
+        self._scroll = scroll
+        inside = QWidget()
+        inside.setProperty("place", "panel")
+        inside.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        around = QVBoxLayout(inside)
+        around.setContentsMargins(0, 0, 0, SPACE)
+        around.addWidget(self.words)
+        scroll.setWidget(inside)
+        column.addWidget(scroll, 1)
+        return foot
 
     def _button(self, text: str, tip: str, by: int) -> QPushButton:
         button = QPushButton(text)
