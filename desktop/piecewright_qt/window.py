@@ -109,10 +109,13 @@ class Window(QMainWindow):
     @cached_property
     def table(self) -> "SewingTable":
         """The Sewing table, made when it is first worked at."""
+        from piecewright_qt.sewing_table.side_room import SideRoom
         from piecewright_qt.sewing_table.table import SewingTable
 
         table = SewingTable(self.document, self.look, self.workroom.runner)
         table.left.connect(self.back_to_wall)
+        columns = (self._side, self._right)
+        table.add_to_head(*SideRoom(self.splitter, columns, self.places, table, self.look).buttons)
         self.places.addWidget(table)
         return table
 

@@ -21,6 +21,7 @@ MOST_LAYERS = 8
 _STITCH = Stroke(INK, 0.006, (0.03, 0.025), 0.75)
 _LEFT_OPEN = Stroke(ACCENT, 0.02, (0.02, 0.045))
 _LEAST_FOR_GRAIN = 0.15
+_SEW_RIM = Stroke(PAPER, SEW.width + 0.008, (), 0.75)
 _WRONG_SIDE = 0.6  # of white over the right side's color
 
 
@@ -133,7 +134,7 @@ def _draw_faced(pen: Pen, cloth: Cloth, over: Over, look: Look) -> None:
         _draw_raw_edges(pen, cloth, lines_of(cloth).rims, look)
     draw_face_down(pen, Cloth(over.patches, over.seams, cloth.box), cloth, look)
     for stitch in over.stitches:
-        pen.line(look.on_paper(cloth, stitch.line.start), look.on_paper(cloth, stitch.line.end), SEW)
+        draw_sewing(pen, look.on_paper(cloth, stitch.line.start), look.on_paper(cloth, stitch.line.end))
 
 
 def draw_face_down(pen: Pen, over: Cloth, on: Cloth, look: Look) -> None:
@@ -143,6 +144,12 @@ def draw_face_down(pen: Pen, over: Cloth, on: Cloth, look: Look) -> None:
     for outline in lines.outlines:
         pen.polygon([look.on_paper(on, corner) for corner in outline.corners], Flat(PAPER, _WRONG_SIDE))
     _draw_raw_edges(pen, on, lines.rims, look)
+
+
+def draw_sewing(pen: Pen, start: Spot, end: Spot) -> None:
+    """A line to sew on, with a narrow pale rim that shows it on dark cloth."""
+    pen.line(start, end, _SEW_RIM)
+    pen.line(start, end, SEW)
 
 
 def _draw_bias(pen: Pen, lines: PieceLines, look: Look, words: bool) -> None:

@@ -29,7 +29,7 @@ from piecewright.render.layout import Draw, below, beside, room
 from piecewright.render.marks import arrow, number, turning_arrow
 from piecewright.render.path import Path, Spot
 from piecewright.render.pen import Pen, Stroke
-from piecewright.render.piece_picture import FAN, Look, draw_face_down, draw_pile, middle
+from piecewright.render.piece_picture import FAN, Look, draw_face_down, draw_pile, draw_sewing, middle
 from piecewright.render.pressing import draw_pressing
 from piecewright.render.step_marks import (
     draw_blade,
@@ -39,7 +39,7 @@ from piecewright.render.step_marks import (
     draw_waste,
     has_room_for_words,
 )
-from piecewright.render.style import ACCENT, GAP, PAPER, SEW
+from piecewright.render.style import ACCENT, GAP, PAPER
 from piecewright.units.measure import Measure
 
 _ARROW = 0.34  # length of the arrow from before to after
@@ -123,7 +123,7 @@ def _apart(scene: Scene, event: Joined) -> Draw:
 
 def _draw_seam_to_be(pen: Pen, cloth: Cloth, line: Segment, move: Motion, look: Look) -> None:
     back = [move.back(end) for end in (line.start, line.end)]
-    pen.line(look.on_paper(cloth, back[0]), look.on_paper(cloth, back[1]), SEW)
+    draw_sewing(pen, look.on_paper(cloth, back[0]), look.on_paper(cloth, back[1]))
 
 
 def _pointing_right(pen: Pen) -> None:
@@ -262,7 +262,7 @@ def _tube(scene: Scene, pile: Pile) -> Draw:
         draw_pile(pen, pile, look)
         draw_size(pen, cloth, look, scene.measure)
         for seam in cloth.closing_seams:
-            pen.line(*_ends(scene, cloth, seam.line), SEW)
+            draw_sewing(pen, *_ends(scene, cloth, seam.line))
         if cloth.loop is not None:
             width, height = look.size(cloth)
             out = 0.3 + look.fanned
@@ -325,7 +325,7 @@ def _cornered(scene: Scene) -> Draw:
         draw_waste(pen, pile[0], event.scraps[0], scene.look)
         for line in (event.line, event.pair):
             if line is not None:
-                pen.line(*_ends(scene, pile[0], line), SEW)
+                draw_sewing(pen, *_ends(scene, pile[0], line))
         draw_blade(pen, *_ends(scene, pile[0], event.cut))
 
     after = [_piece(scene, made, sized=index == 0) for index, made in enumerate(scene.outcome.made.values())]

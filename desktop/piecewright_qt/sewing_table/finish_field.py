@@ -47,7 +47,7 @@ class FinishField(QWidget):
         self.wishes.addItem(self.tr("Use inches up"), "use-up")
         self.wishes.setAccessibleName(self.tr("What to ask for"))
         self.wishes.setToolTip(self.tr("What to ask for; the lengths that give it are found"))
-        self.wishes.setMinimumContentsLength(8)
+        self.wishes.setMinimumContentsLength(13)
         self.wishes.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.wishes.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.line = QLineEdit()

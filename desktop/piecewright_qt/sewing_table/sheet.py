@@ -182,13 +182,21 @@ def _made_apart(subject: Subject, look: Look) -> list[tuple[str, Pile, Spot]]:
     event = outcome.events[0]
     if isinstance(event, Laid | Joined):
         return []
-    down = isinstance(event, Severed) and event.axis == "down"
+    down = isinstance(event, Severed) and (event.axis == "down" or _is_level(event))
     found: list[tuple[str, Pile, Spot]] = []
     reach = 0.0
     for name, pile in outcome.made.items():
         found.append((name, pile, (0.0, reach) if down else (reach, 0.0)))
         reach += look.size(pile[0])[1 if down else 0] + _APART + look.fanned
     return found
+
+
+def _is_level(event: Severed) -> bool:
+    """Whether a slice runs rather from left to right, so that its parts lie below each other."""
+    if event.axis is not None:
+        return False
+    (left, top), (right, bottom) = event.lines[0].start, event.lines[0].end
+    return abs(float(right - left)) > abs(float(bottom - top))
 
 
 def _in_small(subject: Subject, look: Look) -> Draw:

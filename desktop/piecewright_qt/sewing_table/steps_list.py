@@ -202,7 +202,7 @@ class StepsDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:  # noqa: N802 - Qt's name
         """As high as picture and words need."""
         width = self._words_width(option.rect.width() or 340)
-        high = sum(self._height(text, width) for text in self._texts(index.row()))
+        high = sum(self._height(text, width) for text in self._texts(index.row()).values())
         if self._is_stacked:
             return QSize(0, _PICTURE.height() + high + 3 * SPACE)
         return QSize(0, max(_PICTURE.height(), high) + 2 * SPACE)
@@ -229,15 +229,17 @@ class StepsDelegate(QStyledItemDelegate):
         theme = self._look.theme
         tone = theme.on_accent_soft if chosen else theme.text if self._model.is_done(row) else theme.text_soft
         top = float(self._words_at(rect).y())
-        for text, color in zip(self._texts(row), (tone, theme.error), strict=False):
-            laid = self._laid(text, row if color is tone else None, self._words_width(rect.width()), chosen)
-            painter.setPen(QColor(color))
+        tones = {"sentence": tone, "fault": theme.error, "note": tone if chosen else theme.text_soft}
+        for kind, text in self._texts(row).items():
+            numbered = row if kind == "sentence" else None
+            laid = self._laid(text, numbered, self._words_width(rect.width()), chosen)
+            painter.setPen(QColor(tones[kind]))
             laid.draw(painter, QPointF(self._words_at(rect).x(), top))
             top += laid.boundingRect().height() + SPACE_TIGHT
 
     def span_rect(self, rect: QRect, row: int, start: int, length: int) -> QRect:
         """Where some signs of a row's sentence stand, in a row that lies there."""
-        text = self._texts(row)[0]
+        text = self._texts(row)["sentence"]
         laid = self._laid(text, row, self._words_width(rect.width()), chosen=False)
         start += len(text) - len(self._model.sentence(row))
         line = laid.lineForTextPosition(start)
@@ -257,9 +259,11 @@ class StepsDelegate(QStyledItemDelegate):
         under = _PICTURE.height() + SPACE if self._is_stacked else 0
         return QPointF(rect.left() + SPACE * 2 + beside, rect.top() + SPACE + under)
 
-    def _texts(self, row: int) -> list[str]:
-        fault = self._model.fault(row)
-        return [f"{row + 1}. {self._model.sentence(row)}", *([f"⚠ {fault}"] if fault else [])]
+    def _texts(self, row: int) -> dict[str, str]:
+        """What a row says: its sentence, what is wrong with it, and the recipe's own note, such as how to press."""
+        fault, note = self._model.fault(row), self._model.note(row)
+        texts = {"sentence": f"{row + 1}. {self._model.sentence(row)}"}
+        return texts | ({"fault": f"⚠ {fault}"} if fault else {}) | ({"note": note} if note else {})
 
     def _words_width(self, width: int) -> int:
         beside = 0 if self._is_stacked else _PICTURE.width() + SPACE * 2

@@ -41,6 +41,8 @@ from piecewright_qt.theme.tokens import SPACE, SPACE_WIDE
 if TYPE_CHECKING:
     from piecewright_qt.sewing_table.draws_panel import DrawsPanel
 
+_BESIDE = (276, 206)  # pixels of the columns beside the picture, at a text scale of 1
+_LEAST_MIDDLE = 400
 _ONE_ROW = 1.3  # the largest text scale at which all buttons stand in one row
 
 
@@ -72,6 +74,7 @@ class SewingTable(QWidget):
             lambda now, _before: self.bench.show_step(now.row())
         )
         look.changed.connect(self._refresh)
+        look.changed.connect(self._share_room)
         self.numbers.overlay_asked.connect(self._show_overlay)
         self.bench.stepped.connect(self.numbers.drop_overlay)
         self.bench.stepped.connect(self._leave_draws)
@@ -93,7 +96,7 @@ class SewingTable(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self._head())
-        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter = self._columns = QSplitter(Qt.Orientation.Horizontal)
         splitter.setHandleWidth(1)
         splitter.addWidget(self._steps())
         self.middle = QStackedWidget()
@@ -103,9 +106,15 @@ class SewingTable(QWidget):
         self.edge = self._edge()
         splitter.addWidget(self.edge)
         splitter.setStretchFactor(1, 1)
-        splitter.setSizes([276, 700, 206])
+        self._share_room()
         column.addWidget(splitter, 1)
         column.addWidget(self.foot)
+
+    def _share_room(self) -> None:
+        """Steps and fields as wide as their words need, all else for the picture."""
+        text = self._look.scale.text
+        steps, fields = (round(wide * (1 + text) / 2) for wide in _BESIDE)
+        self._columns.setSizes([steps, max(self.width() - steps - fields, _LEAST_MIDDLE), fields])
 
     def _edge(self) -> QWidget:
         """The fields of the step, and under them the numbers of the block."""
@@ -144,7 +153,7 @@ class SewingTable(QWidget):
         head = QWidget()
         head.setProperty("place", "bar")
         head.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        row = QHBoxLayout(head)
+        row = self._head_row = QHBoxLayout(head)
         row.setContentsMargins(SPACE_WIDE, SPACE, SPACE, SPACE)
         self.title = QLabel()
         self.title.setProperty("type", "lead")
@@ -160,6 +169,11 @@ class SewingTable(QWidget):
         back.clicked.connect(self.left)
         row.addWidget(back)
         return head
+
+    def add_to_head(self, *buttons: QPushButton) -> None:
+        """Buttons of the window, before the one that goes back."""
+        for button in buttons:
+            self._head_row.insertWidget(self._head_row.count() - 1, button)
 
     def _steps(self) -> QWidget:
         holder = QWidget()

@@ -40,6 +40,7 @@ class WorkPlace(QWidget):
         both.addWidget(self.top)
         both.setStretchFactor(0, 1)
         both.setStretchFactor(1, 1)
+        both.setSizes([600, 400])
         column.addWidget(both, 1)
         column.addWidget(self.line)
         column.addWidget(self.verbs)
