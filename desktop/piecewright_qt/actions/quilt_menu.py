@@ -182,7 +182,7 @@ QUILT_ACTIONS: tuple[ActionRow, ...] = (
         QT_TRANSLATE_NOOP("actions", "Shape to cover"),
         lambda w: w.show_drawer("shape"),
         "Quilt",
-        ("Ctrl+Alt+S",),
+        ("Ctrl+Alt+H",),
     ),
     ActionRow(
         "settings",
