@@ -45,17 +45,7 @@ class GapsPart(QWidget):
         """What the arrangement in view leaves free."""
         self.coping.show_fabric(design.quilt.coping)
         self._offers = gap_offers(design) if design.quilt.rows else ()
-        count = len(self._offers)
-        strips = design.quilt.coping is not None
-        if not count:
-            text = (
-                say("No gaps: blocks cover everything.") if design.quilt.rows else say("No blocks hang yet.")
-            )
-        elif strips:
-            text = say("{n} gaps, filled by coping strips").format(n=count)
-        else:
-            text = say("{n} gaps stay open").format(n=count)
-        self.found.setText(say("1 gap") if count == 1 and not strips else text)
+        self.found.setText(_found(len(self._offers), design))
         self.filling.show_choices(self._choices(design), None)
         self.filling.setVisible(bool(self._choices(design)))
         self._offer(wished=False)
@@ -116,3 +106,16 @@ class GapsPart(QWidget):
         row.addWidget(self.back)
         row.addWidget(self.keep)
         return row
+
+
+def _found(count: int, design: Design) -> str:
+    """How many gaps there are, and what becomes of them."""
+    if not design.quilt.rows:
+        return say("No blocks hang yet.")
+    if not count:
+        return say("No gaps: blocks cover everything.")
+    if design.quilt.coping is not None:
+        one, many = say("1 gap, filled by a coping strip"), say("{n} gaps, filled by coping strips")
+    else:
+        one, many = say("1 gap stays open"), say("{n} gaps stay open")
+    return one if count == 1 else many.format(n=count)
