@@ -220,9 +220,7 @@ class ResizePanel(QWidget):
     def _show_first(self) -> None:
         """Bring the best way into sight: with large type it would lie below."""
         cards = self.ways.list
-        bottom = cards.mapTo(
-            self._scroll.widget(), cards.visualRect(cards.cards.index(0, 0)).bottomLeft()
-        ).y()
+        bottom = cards.mapTo(self._holder, cards.visualRect(cards.cards.index(0, 0)).bottomLeft()).y()
         self._scroll.ensureVisible(0, bottom, 0, SPACE)
 
     def _complain(self, text: str) -> None:
