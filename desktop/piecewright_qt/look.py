@@ -65,11 +65,11 @@ class Look(QObject):
         self.noted.emit()
 
     def dress(self) -> None:
-        """Put palette and style sheet on the application."""
-        application = QApplication.instance()
-        if isinstance(application, QApplication):
+        """Put palette and style sheet on the application; not again, since Qt would go over every widget."""
+        application, sheet = QApplication.instance(), style_sheet(self.theme, self.scale)
+        if isinstance(application, QApplication) and application.styleSheet() != sheet:
             application.setPalette(palette(self.theme))
-            application.setStyleSheet(style_sheet(self.theme, self.scale))
+            application.setStyleSheet(sheet)
 
     def _follow_system(self) -> None:
         if self.preferences.theme == "system":
