@@ -61,7 +61,7 @@ class Carry(Hold):
             return ""
         said = outcome.sentence.text(self._ground.look.measure)
         if self._open is not None:
-            return f"{said} {tr('Brackets or a number: how much stays open. The same arrow again: the other end.')}"
+            return f"{said} {tr('[ ] or a number: how much.')}"
         return said
 
     @property
