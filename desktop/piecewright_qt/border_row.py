@@ -59,6 +59,7 @@ class BorderRow(QWidget):
             _say("Cut longer by"), measure, _SPARES, self._called(_say("cut longer by")), may_be_zero=True
         )
         self.first = ChoiceField(_say("Sewn on first"), self._called(_say("sewn on first")))
+        self.grain = ChoiceField(_say("Strips cut"), self._called(_say("strips cut")))
         self.note = QLabel()
         self.inside = WrapButton("")
         self._lay_out(count)
@@ -70,7 +71,16 @@ class BorderRow(QWidget):
     @property
     def _fields(self) -> tuple[Field, ...]:
         lengths = (self.width_field, self.length, self.spare)
-        choices = (self.fabric, self.made, self.block, self.turn, self.corners, self.corner, self.first)
+        choices = (
+            self.fabric,
+            self.made,
+            self.block,
+            self.turn,
+            self.corners,
+            self.corner,
+            self.first,
+            self.grain,
+        )
         return (*lengths, *choices)
 
     @property
@@ -90,6 +100,7 @@ class BorderRow(QWidget):
             corners=cast("Literal['butted', 'mitered', 'squares']", corners),
             corner=None if corner is None else str(corner),
             spare=self.spare.value,
+            grain="lengthwise" if self.grain.value == "lengthwise" else "crosswise",
             pieced=self._pieced(border),
         )
 
@@ -114,6 +125,7 @@ class BorderRow(QWidget):
             (self.corner, border.corners == "squares"),
             (self.spare, border.corners == "mitered"),
             (self.first, border.corners != "mitered"),
+            (self.grain, made == _CLOTH),
         ):
             widget.setVisible(shown)
         self.width_field.setEnabled(made != _BLOCKS)
@@ -136,6 +148,8 @@ class BorderRow(QWidget):
         self.corners.show_choices(list(corners), border.corners)
         first = [("sides", _say("Sides")), ("top and bottom", _say("Top and bottom"))]
         self.first.show_choices(list(first), border.first)
+        grains = [("crosswise", _say("Across the cloth, joined")), ("lengthwise", _say("Along the selvage"))]
+        self.grain.show_choices(list(grains), border.grain)
 
     def _show_plan(self, plan: BorderPlan) -> None:
         """How many pieces, what coping strips make it come out, and what is wrong."""
@@ -196,6 +210,7 @@ class BorderRow(QWidget):
             (self.block, self.turn),
             (self.corners,),
             (self.corner, self.spare),
+            (self.grain,),
         ):
             both = self._pair()
             for field in pair:

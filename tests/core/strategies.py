@@ -256,7 +256,8 @@ def random_border(random: Random, fabric: str | None = "f1") -> Border:
         pieced = Pieced(Fraction(random.randint(4, 40), 8), (fabric,) * random.randint(1, 3))
     corner = random.choice((None, fabric))
     width = Fraction(random.randint(1, 48), 8)
-    return Border(fabric, width, first, corners, corner, pieced=pieced)  # type: ignore[arg-type]
+    grain = random.choice(("crosswise", "crosswise", "lengthwise"))
+    return Border(fabric, width, first, corners, corner, pieced=pieced, grain=grain)  # type: ignore[arg-type]
 
 
 def random_binding(random: Random, fabric: str | None = None) -> Binding:

@@ -20,17 +20,14 @@ from piecewright.plan.size import quilt_size
 from piecewright.plan.trade import packages
 from piecewright.units.rounding import nearest
 from piecewright.units.scale import YARD
-from piecewright.units.sizes import Unfinished
+from piecewright.units.sizes import Finished, Unfinished
 from tests.outside.published import Row, Topic
 
 BORDERS, BINDING, BACKING = Topic("4"), Topic("5"), Topic("6")
 SEAM = Fraction(1, 4)
 WOF = Fraction(42)
 
-LENGTHWISE = "lengthwise borders are not planned, only ones joined of crosswise strips"
 NO_BORDER = {
-    "D024": LENGTHWISE,
-    "D025": LENGTHWISE,
     "D026": "a rule of taste, by the golden ratio",
 }
 NO_BINDING = {
@@ -115,6 +112,22 @@ def test_all_of_a_border(row: Row) -> None:
     assert sides_first.total == ends_first.total == row.expected
     assert (sides_first.sides.width, sides_first.ends.width) == (61, 66)
     assert (ends_first.sides.width, ends_first.ends.width) == (71, 56)
+
+
+@BORDERS.asserts("D024", "D025")
+def test_borders_along_the_selvage_take_their_longest_strip_as_often_as_none_fits_beside(row: Row) -> None:
+    """D024 allows 10 in over the longest side of 80; D025: four strips of 12 in are 48 in, more than the cloth."""
+    long = Border("f1", Fraction(12) - 2 * SEAM if row.id == "D025" else Fraction(6), grain="lengthwise")
+    quilt = Fraction(80) - 2 * SEAM if row.id == "D024" else Fraction(60)
+    plan = border_plan(long, Finished(quilt - 2 * long.width, quilt), WOF, SEAM)
+    assert plan.strips == 4
+    use = strip_use("border 1", StripKey("f1", plan.width, "lengthwise", plan.longest), 4, WOF)
+    if row.id == "D024":
+        assert plan.longest == 80
+        assert use.inches + 10 == row.expected * YARD
+    else:
+        assert 4 * plan.width == row.expected > WOF
+        assert use.inches == 2 * plan.longest
 
 
 @BORDERS.asserts("D023")

@@ -177,6 +177,12 @@ def _of_border(border: BorderPlan, number: int, seam: Fraction) -> Iterator[Want
     """Whole strips, and a last one of what they do not give; every join takes two allowances."""
     if not border.strips:
         return
+    if border.lengthwise:
+        name = message("cutting.for-border", number=number)
+        for size in (border.sides, border.ends):
+            length = Fraction(size.width)
+            yield Wanted(border.fabric, "border", length, border.width, 2, name, "lengthwise")
+        return
     whole = border.strips - 1
     last = border.total - whole * (border.usable - 2 * seam)
     if whole:

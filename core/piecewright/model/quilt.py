@@ -158,6 +158,8 @@ class Border(Value, frozen=True):
     `corners` "butted": the pair sewn on `first` ends short of the corners, which the other pair covers; "mitered":
     all four meet at a slant, and each strip is cut `spare` longer than edge and corners take; "squares": all four end
     short, and squares of the fabric `corner` (its own where that is None) are sewn to the ends of the second pair.
+    Strips of one fabric are cut by `grain`: crosswise from selvage to selvage, and joined; lengthwise along the
+    selvage, each in one piece.
     """
 
     fabric: str
@@ -167,6 +169,7 @@ class Border(Value, frozen=True):
     corner: str | None = None
     spare: Fraction = Fraction(1)
     pieced: Pieced | None = None
+    grain: Literal["crosswise", "lengthwise"] = "crosswise"
 
     def __post_init__(self) -> None:
         check_positive(self.width, "border width")

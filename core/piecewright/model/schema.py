@@ -133,6 +133,7 @@ _KEYS: Mapping[str, str] = {
     "Placement.group": "Blocks of one number are selected, moved and turned together; 0: of no group.",
     "Border.fabric": "The id of its fabric.",
     "Border.width": "Its finished width.",
+    "Border.grain": "Whether its strips are cut from selvage to selvage, or along the selvage in one piece.",
     "Border.first": "Which pair is sewn on first; it ends at the corners, which the other pair covers.",
     "Border.corners": "How it ends at the corners.",
     "Border.corner": "The id of the fabric of corner squares; null for that of the border.",

@@ -82,7 +82,7 @@ def _pieces(border: Border, inner: Rect, ring: Rect, sides: Sides) -> Iterator[B
         return
     for side in sides:
         if border.pieced is None:
-            yield strip(border.fabric, side)
+            yield (_along if border.grain == "lengthwise" else strip)(border.fabric, side)
         else:
             yield from _pieced(border, border.pieced, side)
     if border.corners == "squares":
@@ -99,15 +99,23 @@ def strip(fabric: str, rect: Rect) -> BorderPiece:
     return BorderPiece(fabric, corners(rect), came)
 
 
+def _along(fabric: str, rect: Rect) -> BorderPiece:
+    """A strip cut along the selvage: its lengthwise thread runs along it."""
+    upright = rect.height > rect.width
+    came = Motion(dx=rect.x, dy=rect.y) if upright else Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y)
+    return BorderPiece(fabric, corners(rect), came)
+
+
 def _mitered(border: Border, inner: Rect, ring: Rect) -> Iterator[BorderPiece]:
     near, far = corners(inner), corners(ring)
+    turned = 1 if border.grain == "lengthwise" else 0
     for side in range(4):
         after = (side + 1) % 4
         corner = far[side]
         yield BorderPiece(
             border.fabric,
             (far[side], far[after], near[after], near[side]),
-            Motion(quarters=side, dx=corner[0], dy=corner[1]),
+            Motion(quarters=(side + turned) % 4, dx=corner[0], dy=corner[1]),
         )
 
 

@@ -37,9 +37,10 @@ class BorderPlan:
 
     `sides` and `ends` (top and bottom) are cut sizes, two of each, length first, of a pieced border the size once
     sewn; `first` tells the pair that is sewn on first. `strips` of `usable` inches, cut `width` wide, are joined to
-    `total` inches; a pieced border has none of its own. `parts` are its corner squares and coping strips, `asks` the
-    strip sets for its pieces, `side_run` and `end_run` how these come out, `piece` the cut size of one; with a plain
-    border `inside` it, finished so wide, whole pieces would fill all sides.
+    `total` inches; of one that is `lengthwise` the four strips are cut along the selvage, none joined; a pieced border
+    has none of its own. `parts` are its corner squares and coping strips, `asks` the strip sets for its pieces,
+    `side_run` and `end_run` how these come out, `piece` the cut size of one; with a plain border `inside` it, finished
+    so wide, whole pieces would fill all sides.
     """
 
     fabric: str
@@ -60,6 +61,12 @@ class BorderPlan:
     end_run: Run | None = None
     piece: Cut | None = None
     inside: Fraction | None = None
+    lengthwise: bool = False
+
+    @property
+    def longest(self) -> Fraction:
+        """The longest strip, cut."""
+        return max(Fraction(self.sides.width), Fraction(self.ends.width))
 
 
 @stage(keep=256)
@@ -95,17 +102,21 @@ def border_plan(
         )
         return _pieced(plain, border.pieced, strip_lengths(border, inner), seam, number)
     total = 2 * side_length + 2 * end_length
-    strips = strips_joined_straight(total, usable, seam)
+    lengthwise = border.grain == "lengthwise"
+    strips = (4 if width <= usable else None) if lengthwise else strips_joined_straight(total, usable, seam)
     why = message(
-        "plan.border-why",
+        "plan.border-why-lengthwise" if lengthwise else "plan.border-why",
         strips=strips or 0,
         sides=side_length,
         ends=end_length,
         total=total,
         usable=usable,
         join=2 * seam,
+        beside=int(usable // width),
+        longest=max(side_length, end_length),
     )
-    findings = () if strips else (cloth_too_narrow("border", usable, 2 * seam),)
+    narrow = _too_wide(width, usable, number) if lengthwise else cloth_too_narrow("border", usable, 2 * seam)
+    findings = () if strips else (narrow,)
     return BorderPlan(
         fabric=border.fabric,
         finished_width=border.width,
@@ -120,7 +131,13 @@ def border_plan(
         findings=(*findings, *_short_miters(border, seam, number)),
         corners=border.corners,
         parts=tuple(_corner_squares(border, seam, number)),
+        lengthwise=lengthwise,
     )
+
+
+def _too_wide(width: Fraction, usable: Fraction, number: int) -> Finding:
+    said = message("plan.border-too-wide", number=number, width=width, usable=usable)
+    return Finding("plan.border-too-wide", "error", said, f"border {number}", message("plan.border-narrower"))
 
 
 def strip_lengths(border: Border, inner: Finished) -> tuple[Fraction, Fraction]:

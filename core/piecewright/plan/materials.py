@@ -229,9 +229,12 @@ def _uses(counted: Account, outside: Round, filling: Fillings, design: Design) -
         use = strip_use(joined.part, joined.strips, joined.count, joined.usable)
         uses.setdefault(joined.strips.fabric, []).append(use)
     for number, border in enumerate(outside.borders, 1):
-        if not border.total:
+        if not border.total or (border.lengthwise and not border.strips):
             continue
-        strips = StripKey(border.fabric, border.width, "crosswise", NOTHING)
+        if border.lengthwise:
+            strips = StripKey(border.fabric, border.width, "lengthwise", border.longest)
+        else:
+            strips = StripKey(border.fabric, border.width, "crosswise", NOTHING)
         uses.setdefault(border.fabric, []).append(
             strip_use(f"border {number}", strips, border.strips, border.usable)
         )
@@ -291,7 +294,7 @@ def _findings(
     yield from found
     for number, border in enumerate(outside.borders, 1):
         yield from border.findings
-        if border.strips:
+        if border.strips and not border.lengthwise:
             longest = max(Fraction(border.sides.width), Fraction(border.ends.width))
             yield from border_stretches(number, longest)
     yield from (*filling.findings, *outside.binding.findings, *outside.backing.findings)

@@ -49,6 +49,11 @@ SENTENCES: dict[str, str] = {
     "plan.rounding-third": "up to a third of a yard",
     "plan.rounding-half": "up to half a yard",
     # borders, binding, backing, batting
+    "plan.border-too-wide": "Strips of border {number} are cut {width} wide along the selvage; the cloth has "
+    "{usable}.",
+    "plan.border-narrower": "Make the border narrower, or cut it across the cloth.",
+    "plan.border-why-lengthwise": "{strips:strip|strips} along the selvage, each in one piece: two of {sides}, two of "
+    "{ends}; {beside} beside each other in {usable}, cut {longest} long.",
     "plan.border-why": "{strips:strip|strips}: 2 sides of {sides} and 2 ends of {ends} are {total}, joined "
     "from {usable} of usable width with {join} lost at each join.",
     "plan.border-none": "No strips of its own.",
