@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from piecewright.arrange.looks import NOTHING, SAMPLES
 from piecewright.arrange.room import Form, Hanging, Item, Room
 from piecewright.model.quilt import Turn
+from piecewright.plan.edges import is_sashed
 
 CLOSENESS = 0.25
 """What like cloth near by weighs: as much as so many inches of like fabrics touching, a cell apart."""
@@ -233,7 +234,9 @@ class Filling:
         lines = ((row, False), (column + columns, True), (row + rows, False), (column, True))
         return np.concatenate(
             [
-                np.full_like(spots, NOTHING) if self.room.is_sashed(line, upright=upright) else spots
+                np.full_like(spots, NOTHING)
+                if is_sashed(self.room.design.quilt, line, upright=upright)
+                else spots
                 for spots, (line, upright) in zip(shown, lines, strict=True)
             ]
         )

@@ -9,12 +9,11 @@ from numpy.typing import NDArray
 
 from piecewright.colour.value import lightness
 from piecewright.edit.facts_of import facts_of, stack_of
-from piecewright.geometry.motion import Point
-from piecewright.geometry.tolerance import ALIKE
 from piecewright.making.facts import SeenPatch
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Placement, Turn
+from piecewright.plan.edges import Edges, Run, edges_of
 
 SAMPLES = 12
 """So many spots along each cell of an edge are compared with the neighbor's."""
@@ -24,8 +23,6 @@ _UNCHOSEN = "#808080"
 
 Spots = NDArray[np.int32]
 """Numbers of fabrics along an edge."""
-Run = tuple[float, float, int]
-"""A stretch of an edge, from and to in inches, and the number of the fabric it shows."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,7 +40,7 @@ class Look:
     shares: NDArray[np.float64]
     light: float
     lean: tuple[float, float]
-    runs: tuple[tuple[Run, ...], ...]
+    runs: Edges
 
     @cached_property
     def edges(self) -> tuple[Spots, Spots, Spots, Spots]:
@@ -101,27 +98,29 @@ class Looks:
         facts = facts_of(self._design, placement.block)
         letters = self._design.letters(placement)
         stack = stack_of(self._design, placement.block)
+
+        def number_of(patch: SeenPatch) -> int:
+            fabric = letters.fabric(patch.fabric, (placement.layer + patch.layer) % stack)
+            return NOTHING if fabric is None else self._numbers[fabric]
+
         width, height = float(facts.finished.width), float(facts.finished.height)
         shares: dict[int, float] = defaultdict(float)
-        runs: tuple[list[Run], ...] = ([], [], [], [])
         whole = tilt_x = tilt_y = 0.0
         for patch in facts.kinds[placement.kind].patches:
-            fabric = letters.fabric(patch.fabric, (placement.layer + patch.layer) % stack)
-            number = NOTHING if fabric is None else self._numbers[fabric]
+            number = number_of(patch)
             area, x, y = _middle(patch)
             light = area * self._lightness(number)
             shares[number] += area
             whole += light
             tilt_x += light * (x - width / 2)
             tilt_y += light * (y - height / 2)
-            _add_runs(runs, patch, (width, height), number)
         area = width * height
         vector = np.zeros(self.fabrics)
         for number, share in shares.items():
             if number != NOTHING:
                 vector[number] = share / area
         lean = (4 * tilt_x / (area * width), 4 * tilt_y / (area * height))  # halves of L1 and L2 lean L2 - L1
-        edges = tuple(tuple(sorted(edge)) for edge in runs)
+        edges = edges_of(facts, placement.kind, number_of)
         return Look(columns, rows, self._unit, vector, whole / area, lean, edges)
 
     def _lightness(self, number: int) -> float:
@@ -142,20 +141,6 @@ def _middle(patch: SeenPatch) -> tuple[float, float, float]:
         x_sum += (x0 + x1) * cross
         y_sum += (y0 + y1) * cross
     return abs(double) / 2, x_sum / (3 * double), y_sum / (3 * double)
-
-
-def _add_runs(runs: tuple[list[Run], ...], patch: SeenPatch, size: tuple[float, float], number: int) -> None:
-    """What a patch shows of the block's four edges."""
-    points = patch.points
-    for start, end in zip(points, (*points[1:], points[0]), strict=True):
-        for side, (across, at) in enumerate(((1, 0.0), (0, size[0]), (1, size[1]), (0, 0.0))):
-            if _lies_at(start, end, across, at):
-                low, high = sorted((float(start[1 - across]), float(end[1 - across])))
-                runs[side].append((low, high, number))
-
-
-def _lies_at(start: Point, end: Point, across: int, at: float) -> bool:
-    return abs(start[across] - at) <= ALIKE and abs(end[across] - at) <= ALIKE
 
 
 def _spots(runs: tuple[Run, ...], cells: int, unit: float) -> Spots:

@@ -76,16 +76,6 @@ class Room:
             frame.on_point,
         )
 
-    def is_sashed(self, line: int, *, upright: bool) -> bool:
-        """Whether sashing lies along this line between columns (upright) or rows: blocks beside it do not touch."""
-        lattice, sashing = self.design.quilt.lattice, self.design.quilt.sashing
-        if sashing is None:
-            return False
-        width, cells = (
-            (sashing.columns, lattice.space_columns) if upright else (sashing.rows, lattice.space_rows)
-        )
-        return bool(width) and line % cells == 0
-
     @property
     def now(self) -> Hanging:
         """Everything as it hangs."""

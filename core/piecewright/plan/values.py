@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from math import atan2, cos, pi, sin
 
 from piecewright.colour.value import Value, difference, lightness, values_by_terciles
+from piecewright.edit.footprint import all_laid
 from piecewright.errors import PiecewrightError
 from piecewright.making.facts import SeenPatch
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
 from piecewright.model.quilt import Row
+from piecewright.plan.edges import Edges, edges_of, meetings
 from piecewright.plan.keys import UNCHOSEN, RoleKey
 from piecewright.plan.roles import role
 from piecewright.plan.stage import stage
@@ -55,7 +57,7 @@ class Neighbors:
 class ValueReport:
     """`fabrics` in the design's order, as far as blocks show them; `neighbors` the nearest alike first.
 
-    Neighbors are those that meet in a seam inside a block.
+    Neighbors are those that meet in a seam inside a block, or where blocks lie beside each other.
     """
 
     fabrics: tuple[FabricValue, ...]
@@ -77,7 +79,11 @@ class ValueReport:
 
 def value_report(design: Design) -> ValueReport:
     """The values of the arrangement in view; blocks that can not be made and letters without fabric are left out."""
-    areas, meetings = seen(workroom_of(design), design.quilt.rows)
+    areas, inside = seen(workroom_of(design), design.quilt.rows)
+    beside = between_blocks(design)
+    all_meetings = {
+        pair: inside.get(pair, 0.0) + beside.get(pair, 0.0) for pair in inside.keys() | beside.keys()
+    }
     shown = [fabric for fabric in design.fabrics if areas.get(fabric.id)]
     by_id = {fabric.id: fabric for fabric in shown}
     values = fabric_values(shown)
@@ -92,7 +98,7 @@ def value_report(design: Design) -> ValueReport:
             sorted(
                 (
                     _neighbors(by_id[one], by_id[other], inches)
-                    for (one, other), inches in meetings.items()
+                    for (one, other), inches in all_meetings.items()
                     if one in by_id and other in by_id
                 ),
                 key=lambda pair: (pair.difference, -pair.inches, pair.first, pair.second),
@@ -126,6 +132,33 @@ def seen(room: Workroom, rows: tuple[Row, ...]) -> tuple[Mapping[str, float], Ma
         for pair, inches in one_meetings.items():
             meetings[pair] += count * inches
     return areas, meetings
+
+
+@stage(keep=4)
+def between_blocks(design: Design) -> Mapping[_Pair, float]:
+    """The inches along which each two unlike fabrics meet where blocks lie beside each other."""
+    room, names = workroom_of(design), [fabric.id for fabric in design.fabrics]
+    numbers = {name: number for number, name in enumerate(names)}
+    found: dict[_Pair, float] = defaultdict(float)
+    hung = []
+    for laid in all_laid(design, design.quilt):
+        placement = laid.placement
+        here = role(room, placement.block, placement.kind, placement.layer, placement.fabrics)
+        if here.batch is not None:
+            hung.append((laid, placement.turn, _edges(room, here.key, tuple(numbers.items()))))
+    for one, other, inches in meetings(design.quilt, hung):
+        if one != other and min(one, other) >= 0:
+            first, second = sorted((names[one], names[other]))
+            found[first, second] += inches
+    return found
+
+
+@stage(keep=4096)
+def _edges(room: Workroom, key: RoleKey, numbers: tuple[tuple[str, int], ...]) -> Edges:
+    """What a block's edges show, by the numbers of the fabrics; -1 where a letter has none."""
+    letters, known = dict(key.fabrics), dict(numbers)
+    facts = room.work(key.block).facts
+    return edges_of(facts, key.kind, lambda patch: known.get(_fabric(letters, patch, key.layer), -1))
 
 
 @stage(keep=4096)

@@ -44,7 +44,7 @@ def test_what_is_seen_adds_up(made: Design) -> None:
 
 
 def test_two_rails_of_one_color_read_as_one() -> None:
-    made = laid("oo....")  # rails of rose, fern and dusk, 6 in square
+    made = laid("oo....")  # rails of rose, fern and dusk, 6 in square, alike where they meet
     alike = [fabric.changed(color="#2f6b3b") if fabric.id == "f3" else fabric for fabric in made.fabrics]
     report = value_report(made.changed(fabrics=tuple(alike)))
     assert [(pair.first, pair.second, pair.inches) for pair in report.as_one] == [("f2", "f3", 12)]
@@ -52,6 +52,15 @@ def test_two_rails_of_one_color_read_as_one() -> None:
     assert {each.fabric: each.area for each in report.fabrics} == pytest.approx(
         {"f1": 24, "f2": 24, "f3": 24}
     )
+
+
+def test_blocks_beside_each_other_are_neighbors_too() -> None:
+    made = laid("o.....", "o.....")  # dusk at the foot of one, rose at the head of the next
+    alone = value_report(laid("o.....", "......"))
+    assert ("f1", "f3") not in {(pair.first, pair.second) for pair in alone.neighbors}
+    found = {(pair.first, pair.second): pair.inches for pair in value_report(made).neighbors}
+    assert found["f1", "f3"] == 6
+    assert found["f1", "f2"] == 12
 
 
 def test_what_the_quilter_says_goes_before_what_is_measured() -> None:
@@ -66,4 +75,4 @@ def test_what_the_quilter_says_goes_before_what_is_measured() -> None:
 def test_the_same_quilt_in_another_order_has_the_same_values() -> None:
     made = laid("rot...", "or-...")
     turned = laid("ort...", "ro-...")
-    assert value_report(made) == value_report(turned)
+    assert value_report(made).fabrics == value_report(turned).fabrics
