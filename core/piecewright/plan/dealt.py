@@ -9,12 +9,14 @@ from piecewright.edit.registry import Cell
 from piecewright.model.design import Design
 from piecewright.model.quilt import Placement, Row
 from piecewright.plan.batches import Batch, Look, look_of, yields_of
+from piecewright.plan.difference import set_said
 from piecewright.plan.keys import BatchKey, SetKey
 from piecewright.plan.materials import materials
 from piecewright.plan.roles import role
 from piecewright.plan.sets import StripSet
 from piecewright.plan.stage import stage
 from piecewright.plan.workroom import workroom_of
+from piecewright.words.message import Message, message
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,29 @@ def dealt(design: Design) -> dict[Cell, Dealt]:
                 for _ in range(min(count, len(waiting.get(look, ())))):
                     found[waiting[look].popleft()] = Dealt(batch.key, making, segments)
     return found
+
+
+def origin(design: Design, cell: Cell) -> tuple[Message, ...]:
+    """What the block at this top left cell is cut from, a line for each of its sets; none where it is not made."""
+    here = dealt(design).get(cell)
+    if here is None:
+        return ()
+    needed = materials(design)
+    sets = {found.key: found.sets for found in needed.sets}
+    lines: dict[tuple[SetKey, int], list[int]] = {}
+    for segment in here.segments:
+        lines.setdefault((segment.key, segment.set), []).append(segment.cut)
+    return tuple(
+        message(
+            "plan.origin",
+            cuts=tuple(map(str, cuts)),
+            count=len(cuts),
+            number=number,
+            sets=sets[key],
+            lanes=set_said(key, needed),
+        )
+        for (key, number), cuts in lines.items()
+    )
 
 
 def _slots(found: StripSet) -> dict[Fraction, deque[Segment]]:

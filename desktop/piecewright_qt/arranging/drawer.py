@@ -8,6 +8,7 @@ from piecewright.arrange.arranging import Arranged, Scatter, arrange
 from piecewright.arrange.waiting import hang_waiting
 from piecewright.edit.registry import Cell, EditCall
 from piecewright.model.design import Design
+from piecewright.plan.dealt import origin
 from piecewright.plan.tray import trays
 from piecewright_qt.arranging.mixes import MixesPart
 from piecewright_qt.arranging.search import Search
@@ -36,6 +37,7 @@ class ArrangeDrawer(Drawer):
         self._shown: EditCall | None = None
         self._cells: tuple[Cell, ...] = ()
         super().__init__(document, look, say("Arrange"))
+        selection.changed.connect(self._follow_selection)
 
     def build(self) -> None:
         """Whom, how, the answer; then the mixes of fabrics."""
@@ -47,6 +49,7 @@ class ArrangeDrawer(Drawer):
         self.hang.clicked.connect(self._show_waiting)
         self.body.addWidget(self.hang)
         self.whom = self.add_note("")
+        self.origin = self.add_note("")
         self.way = ChoiceField(say("How"))
         self.direction = ChoiceField(say("Where the light lies"))
         self.broad = CountField(say("Cells wide"), 1, _WIDEST)
@@ -97,9 +100,20 @@ class ArrangeDrawer(Drawer):
         )
         self.waiting.setText((one if waits == 1 else many).format(n=waits))
         self.waiting.setVisible(bool(waits))
+        self._tell_origin(design)
         self.hang.setVisible(bool(waits))
         self.mixes.show_design(design)
         self._offer()
+
+    def _tell_origin(self, design: Design) -> None:
+        """Which strip sets the selected block comes from, where one is selected."""
+        lines = origin(design, self._cells[0]) if len(self._cells) == 1 else ()
+        self.origin.setText("\n".join(line.text(self.look.measure) for line in lines))
+        self.origin.setVisible(bool(lines))
+
+    def _follow_selection(self) -> None:
+        if self.isVisible() and self._shown is None:
+            self.show_values(self.document.design)
 
     def begin(self) -> None:
         """Pulled out: nothing is asked yet."""

@@ -12,6 +12,7 @@ from piecewright.edit.arranging import lock_blocks
 from piecewright.edit.footprint import all_laid
 from piecewright.edit.registry import call
 from piecewright.files.settings import LoadedPreferences, Preferences
+from piecewright.plan.dealt import dealt
 from piecewright.plan.materials import materials
 from piecewright_qt.arranging.drawer import ArrangeDrawer
 from piecewright_qt.document import Document
@@ -113,6 +114,14 @@ def test_only_the_selected_blocks_are_arranged(place: Place) -> None:
     place.choose(ACROSS)
     was, now = (set(all_laid(one, one.quilt)) for one in (place.document.design, place.document.shown))
     assert {one[:2] for one in was - now} <= {(1, 1), (2, 1), (3, 3)}
+
+
+def test_a_selected_block_tells_which_set_it_is_cut_from(place: Place) -> None:
+    assert not place.drawer.origin.isVisible()
+    place.selection.select(at((1, 1)))
+    assert place.drawer.origin.isVisible()
+    found = dealt(place.document.design)[at((1, 1))[0]].segments[0]
+    assert place.drawer.origin.text().startswith(f"Cut {found.cut} of set {found.set} of ")
 
 
 def test_a_selected_shape_becomes_lighter(place: Place) -> None:

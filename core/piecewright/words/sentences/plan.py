@@ -49,6 +49,7 @@ SENTENCES: dict[str, str] = {
     "plan.rounding-third": "up to a third of a yard",
     "plan.rounding-half": "up to half a yard",
     # borders, binding, backing, batting
+    "plan.origin": "{count:~Cut|Cuts} {cuts:and} of set {number} of {sets}: {lanes}",
     "plan.border-too-wide": "Strips of border {number} are cut {width} wide along the selvage; the cloth has "
     "{usable}.",
     "plan.border-narrower": "Make the border narrower, or cut it across the cloth.",
