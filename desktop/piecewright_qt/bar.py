@@ -4,11 +4,12 @@ import sys
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QFontMetrics
+from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QMenuBar, QSizePolicy, QToolButton, QWidget
 
 from piecewright_qt.actions.row import MENUS, translated
 from piecewright_qt.actions.table import ACTIONS
+from piecewright_qt.place_switch import PlaceSwitch
 from piecewright_qt.theme.icons import icon
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT, SPACE_WIDE
 
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from piecewright_qt.window import Window
 
 _BUTTONS = ("undo", "redo", "", "zoom-out", "zoom-true", "zoom-in", "fit", "", "find", "theme")
+_ZOOM = ("zoom-out", "zoom-true", "zoom-in", "fit")
+_SPARED = ("zoom-out", "zoom-in")
+"""Left out first where the line is short: keys and the wheel zoom as well."""
 _WIDEST_NAME = 360
 
 
@@ -39,12 +43,20 @@ class TopBar(QWidget):
         row.addWidget(self.name)
         self.menus = self._make_menus()
         if self.menus.parent() is not window:
-            row.addWidget(self.menus, 1)
+            row.addWidget(self.menus)
+            row.addStretch(1)
         else:
             row.addStretch(1)
+        self.switch = PlaceSwitch(window)
+        row.addWidget(self.switch)
+        row.addStretch(1)
+        self._zoom: dict[str, QToolButton] = {}
         for name in _BUTTONS:
             if name:
-                row.addWidget(self._button(name))
+                button = self._button(name)
+                row.addWidget(button)
+                if name in _ZOOM:
+                    self._zoom[name] = button
             else:
                 row.addSpacing(SPACE_WIDE)
 
@@ -58,6 +70,11 @@ class TopBar(QWidget):
         )
         self.name.setToolTip(self.tr("{name}: its name and settings").format(name=name))
 
+    def show_place(self, place: str) -> None:
+        """Which of the places is in view."""
+        self.switch.show_place(place)
+        self.make_room()
+
     def show_percent(self, percent: int) -> None:
         """How large cloth is shown, to true size."""
         self.percent.setText(f"{percent} %")
@@ -70,6 +87,25 @@ class TopBar(QWidget):
             action = self._window.actions_by_name[row.name]
             if row.icon is not None and (row.name in _BUTTONS or not action.icon().isNull()):
                 action.setIcon(icon(_drawing(row.name, row.icon, theme.name == "dark"), theme))
+        self.make_room()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """The places are folded into one button where the line is short."""
+        super().resizeEvent(event)
+        self.make_room()
+
+    def make_room(self) -> None:
+        """Fold the places into one button where the line is short, and leave out buttons of the zoom."""
+        row = self.layout()
+        if row is None:
+            return
+        for button in self._zoom.values():
+            button.show()
+        others = row.sizeHint().width() - self.switch.sizeHint().width()
+        self.switch.fit(self.width() - others)
+        if row.sizeHint().width() > self.width():
+            for name, button in self._zoom.items():
+                button.setVisible(self._window.place == "wall" and name not in _SPARED)
 
     def _make_menus(self) -> QMenuBar:
         """One bar of menus, here in the line; on a Mac at the top of the screen, where menus are."""

@@ -22,6 +22,7 @@ from piecewright_qt.drawers import Drawers
 from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
+from piecewright_qt.room import Room
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 from piecewright_qt.window_place import remember_place, restore_place
 
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
     from piecewright_qt.wall.view import WallView
     from piecewright_qt.workroom import Workroom
 
-_LEAST_RIGHT = 272
+_LEAST_RIGHT, _LEAST_LEFT, _LEFT_GROWS = 272, 264, 1.4
 _TEXT_PERCENT = (75, 100, 125, 150, 175, 200, 225, 250)
 
 
@@ -149,9 +150,15 @@ class Window(QMainWindow):
         return RecipeFiles(self)
 
     @property
+    def place(self) -> str:
+        """The place in view: wall, table, cutting or sewing_plan."""
+        shown, made = self.places.currentWidget(), self.__dict__
+        return next((one for one in ("table", "cutting", "sewing_plan") if made.get(one) is shown), "wall")
+
+    @property
     def is_at_table(self) -> bool:
         """Whether the Sewing table is in view."""
-        return "table" in self.__dict__ and self.places.currentWidget() is self.table
+        return self.place == "table"
 
     # What the actions ask for ----------------------------------------------------------------------------------
 
@@ -259,6 +266,7 @@ class Window(QMainWindow):
             return
         chosen = self.block_in_view()
         if chosen is None:
+            self.back_to_wall()
             self.show_status(
                 self.tr("Add a block to the shelf first; then it can be opened on the Sewing table.")
             )
@@ -272,6 +280,7 @@ class Window(QMainWindow):
 
         begun = begin_block(self.document, self.tr("By hand"))
         if begun is None:
+            self.back_to_wall()
             self.show_status(self.tr("Put a fabric on the shelf first; then a strip of it can be laid."))
             return
         self.table.open_block(begun)
@@ -279,7 +288,7 @@ class Window(QMainWindow):
 
     def open_cutting(self) -> None:
         """To the Cutting table; from there, back to the wall."""
-        if "cutting" in self.__dict__ and self.places.currentWidget() is self.cutting:
+        if self.place == "cutting":
             self.back_to_wall()
             return
         self.places.setCurrentWidget(self.cutting)
@@ -287,7 +296,7 @@ class Window(QMainWindow):
 
     def open_sewing_plan(self) -> None:
         """To the sewing plan of the top; from there, back to the wall."""
-        if "sewing_plan" in self.__dict__ and self.places.currentWidget() is self.sewing_plan:
+        if self.place == "sewing_plan":
             self.back_to_wall()
             return
         self.places.setCurrentWidget(self.sewing_plan)
@@ -309,8 +318,8 @@ class Window(QMainWindow):
         self.wall.setFocus()
 
     def go_round(self, by: int) -> None:
-        """Take the keys to the next place: bar, left column, middle, materials."""
-        stations = (self.bar, self._side, self.places, self._right)
+        """Take the keys to the next part of the window: bar, left column, middle, materials."""
+        stations = [one for one in (self.bar, self._side, self.places, self._right) if one.isVisible()]
         focus = self.focusWidget()
         here = next((n for n, one in enumerate(stations) if focus and one.isAncestorOf(focus)), 0)
         focus_first(stations[(here + by) % len(stations)])
@@ -402,6 +411,7 @@ class Window(QMainWindow):
             return
         stack, name = self.document.undo_stack, self.document.design.name
         self._name_steps(stack.undoText(), stack.redoText())
+        self.bar.show_place(self.place)
         self.bar.show_name(name, self.document.is_changed)
         self.setWindowTitle(f"{name}[*] – Piecewright")
         self.setWindowModified(self.document.is_changed)
@@ -426,7 +436,9 @@ class Window(QMainWindow):
 
     def _dress(self) -> None:
         self.bar.dress()
-        self._right.setMinimumWidth(round(_LEAST_RIGHT * max(1.0, self.look.scale.text)))
+        text = max(1.0, self.look.scale.text)
+        self._right.setMinimumWidth(round(_LEAST_RIGHT * text))
+        self._side.setMinimumWidth(round(_LEAST_LEFT * min(text, _LEFT_GROWS)) if text > 1 else 0)
 
     def _say_refused(self, error: PiecewrightError) -> None:
         self.show_status(words(error, self.look.measure), "warn")
@@ -457,6 +469,7 @@ class Window(QMainWindow):
         self.wall.status_changed.connect(self.show_status)
         self.wall.note_asked.connect(self.show_notes)
         self.places.currentChanged.connect(self.refresh)
+        Room(self, self._right)
 
     def _order_tabs(self) -> None:
         """Tab goes from the bar to the left column, the wall, its arrangements, and the materials."""

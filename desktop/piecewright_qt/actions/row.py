@@ -16,8 +16,8 @@ def QT_TRANSLATE_NOOP(_context: str, text: str) -> str:  # noqa: N802 - texts to
     return text
 
 
-MenuName = Literal["File", "Edit", "Quilt", "View", "Help"]
-MENUS: tuple[MenuName, ...] = ("File", "Edit", "Quilt", "View", "Help")
+MenuName = Literal["File", "Edit", "Blocks", "Quilt", "View", "Help"]
+MENUS: tuple[MenuName, ...] = ("File", "Edit", "Blocks", "Quilt", "View", "Help")
 Needs = Literal["always", "design", "wall", "selection", "undo", "redo"]
 
 

@@ -4,6 +4,35 @@ from piecewright_qt.actions.row import QT_TRANSLATE_NOOP, ActionRow
 
 VIEW_ACTIONS: tuple[ActionRow, ...] = (
     ActionRow(
+        "wall",
+        QT_TRANSLATE_NOOP("actions", "To the Wall"),
+        lambda w: w.back_to_wall(),
+        "View",
+        ("Alt+Home",),
+    ),
+    ActionRow(
+        "sewing-table",
+        QT_TRANSLATE_NOOP("actions", "Open on the Sewing table"),
+        lambda w: w.open_on_table(),
+        "View",
+        ("F2",),
+        "scissors",
+    ),
+    ActionRow(
+        "cutting-table",
+        QT_TRANSLATE_NOOP("actions", "What to cut, on the Cutting table"),
+        lambda w: w.open_cutting(),
+        "View",
+        ("F3",),
+    ),
+    ActionRow(
+        "sewing-plan",
+        QT_TRANSLATE_NOOP("actions", "How the top is sewn, step by step"),
+        lambda w: w.open_sewing_plan(),
+        "View",
+        ("F4",),
+    ),
+    ActionRow(
         "fit",
         QT_TRANSLATE_NOOP("actions", "Show the whole quilt"),
         lambda w: w.wall.fit(),
@@ -11,6 +40,7 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
         ("Ctrl+0",),
         "fit",
         needs="wall",
+        apart=True,
     ),
     ActionRow(
         "zoom-true",
@@ -101,14 +131,14 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
     ),
     ActionRow(
         "next-place",
-        QT_TRANSLATE_NOOP("actions", "Go to the next place"),
+        QT_TRANSLATE_NOOP("actions", "Go to the next part of the window"),
         lambda w: w.go_round(1),
         "View",
         ("F6",),
     ),
     ActionRow(
         "previous-place",
-        QT_TRANSLATE_NOOP("actions", "Go to the place before"),
+        QT_TRANSLATE_NOOP("actions", "Go to the part before"),
         lambda w: w.go_round(-1),
         "View",
         ("Shift+F6",),
