@@ -24,6 +24,7 @@ class Drawers:
             drawer = self._known[name] = make()
             self._side.addWidget(drawer)
             drawer.done.connect(self._pushed_in)
+        self._side.show()
         if self._side.currentWidget() is not drawer:
             drawer.begin()
             self._side.setCurrentWidget(drawer)

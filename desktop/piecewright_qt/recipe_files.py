@@ -131,7 +131,7 @@ class RecipeFiles(QObject):
     def _in_view(self) -> Recipe | None:
         """The recipe at hand: that of the Sewing table while it is in view, else of the block in view."""
         window = self._window
-        if window.is_at_table:
+        if window.place == "table":
             draft = window.table.bench.standing
             if draft is None or draft.sound is None:
                 self._say(self.tr("The recipe is not in order yet. Mend the step that is marked first."))

@@ -22,7 +22,7 @@ from piecewright_qt.drawers import Drawers
 from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
-from piecewright_qt.room import Room
+from piecewright_qt.sewing_table.side_room import fold_beside
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 from piecewright_qt.window_place import remember_place, restore_place
 
@@ -110,13 +110,11 @@ class Window(QMainWindow):
     @cached_property
     def table(self) -> "SewingTable":
         """The Sewing table, made when it is first worked at."""
-        from piecewright_qt.sewing_table.side_room import SideRoom
         from piecewright_qt.sewing_table.table import SewingTable
 
         table = SewingTable(self.document, self.look, self.workroom.runner)
         table.left.connect(self.back_to_wall)
-        columns = (self._side, self._right)
-        table.add_to_head(*SideRoom(self.splitter, columns, self.places, table, self.look).buttons)
+        fold_beside(self, table)
         self.places.addWidget(table)
         return table
 
@@ -128,6 +126,7 @@ class Window(QMainWindow):
         table = CuttingTable(self.document, self.look, self.workroom.runner)
         table.left.connect(self.back_to_wall)
         table.refers.connect(self.show_on_wall)
+        fold_beside(self, table)
         self.places.addWidget(table)
         return table
 
@@ -139,6 +138,7 @@ class Window(QMainWindow):
         plan = SewingPlan(self.document, self.look, self.workroom.runner)
         plan.left.connect(self.back_to_wall)
         plan.picture_asked.connect(self.save_sewing_plan)
+        fold_beside(self, plan)
         self.places.addWidget(plan)
         return plan
 
@@ -154,11 +154,6 @@ class Window(QMainWindow):
         """The place in view: wall, table, cutting or sewing_plan."""
         shown, made = self.places.currentWidget(), self.__dict__
         return next((one for one in ("table", "cutting", "sewing_plan") if made.get(one) is shown), "wall")
-
-    @property
-    def is_at_table(self) -> bool:
-        """Whether the Sewing table is in view."""
-        return self.place == "table"
 
     # What the actions ask for ----------------------------------------------------------------------------------
 
@@ -217,6 +212,7 @@ class Window(QMainWindow):
     def show_shelf(self, page: str) -> None:
         """Bring a page of the shelf to the front, and the keys to it."""
         self._side.setCurrentWidget(self.shelf)
+        self._side.show()
         shown = self.shelf.blocks if page == "blocks" else self.shelf.fabrics
         (self.shelf.show_blocks if page == "blocks" else self.shelf.show_fabrics)()
         shown.list.setFocus(Qt.FocusReason.ShortcutFocusReason)
@@ -261,7 +257,7 @@ class Window(QMainWindow):
 
     def open_on_table(self) -> None:
         """Take the selected block, or the first on the shelf, to the Sewing table; from there, back to the wall."""
-        if self.is_at_table:
+        if self.place == "table":
             self.back_to_wall()
             return
         chosen = self.block_in_view()
@@ -469,7 +465,6 @@ class Window(QMainWindow):
         self.wall.status_changed.connect(self.show_status)
         self.wall.note_asked.connect(self.show_notes)
         self.places.currentChanged.connect(self.refresh)
-        Room(self, self._right)
 
     def _order_tabs(self) -> None:
         """Tab goes from the bar to the left column, the wall, its arrangements, and the materials."""

@@ -6,6 +6,7 @@ from pytestqt.qtbot import QtBot
 from piecewright.edit.registry import call
 from piecewright_qt.actions.row import MENUS
 from piecewright_qt.actions.table import ACTIONS
+from piecewright_qt.drawer import Drawer
 from piecewright_qt.workroom import Workroom
 from tests.journeys.user import User, new_design
 
@@ -59,17 +60,26 @@ def test_on_a_narrow_window_the_switch_folds_into_one_button(workroom: Workroom,
     assert user.window.bar.sizeHint().width() <= user.window.width()
 
 
-def test_beside_a_table_the_materials_step_aside_where_the_window_is_narrow(
+def test_beside_every_table_the_columns_fold_where_the_window_is_narrow(
     workroom: Workroom, qtbot: QtBot
 ) -> None:
     user = new_design(workroom, qtbot)
     user.window.resize(1366, 768)
+    for text, shelf in ((100, True), (200, False)):
+        user.window.look.prefer(text_percent=text)
+        for name in ("cutting-table", "sewing-plan", "sewing-table", "cutting-table"):
+            user.keys(name)
+            assert (user.window.shelf.isVisible(), user.window.materials.isVisible()) == (shelf, False)
+        user.keys("wall")
+        assert user.window.shelf.isVisible()
+        assert user.window.materials.isVisible()
     user.keys("cutting-table")
+    user.press("Materials", user.window.cutting)
     assert user.window.materials.isVisible()
-    user.window.look.prefer(text_percent=200)
-    qtbot.waitUntil(lambda: not user.window.materials.isVisible())
-    user.keys("wall")
-    assert user.window.materials.isVisible()
+    user.keys("settings")
+    assert any(one.isVisible() for one in user.window.findChildren(Drawer)), (
+        "a drawer brings its column back"
+    )
 
 
 def test_no_menu_is_longer_than_a_low_screen() -> None:

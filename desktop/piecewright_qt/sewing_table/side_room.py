@@ -1,16 +1,24 @@
-"""Room for the Sewing table: shelf and materials fold away beside it where the window is too narrow for all three."""
+"""Room for a table: shelf and materials fold away beside it where the window is too narrow for all three."""
+
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QPushButton, QSplitter, QStackedWidget, QWidget
 
 from piecewright_qt.look import Look
 
+if TYPE_CHECKING:
+    from piecewright_qt.cutting_table.table import CuttingTable
+    from piecewright_qt.sewing_plan.page import SewingPlan
+    from piecewright_qt.sewing_table.table import SewingTable
+    from piecewright_qt.window import Window
+
 _TABLE = 840  # pixels that the table wants at a text scale of 1
 _SHELF, _MATERIALS = 264, 320
 
 
 class SideRoom(QObject):
-    """Shows or folds the two outer columns of a window while its Sewing table is in view.
+    """Shows or folds the two outer columns of a window while one of its tables is in view.
 
     Materials fold first. A button in the table's head brings each back, for as long as the table is in view.
     """
@@ -48,8 +56,10 @@ class SideRoom(QObject):
         return False
 
     def arrange(self) -> None:
-        """Show what there is room for, and what is asked for; all of it away from the table."""
+        """Show what there is room for, and what is asked for; all of it at the wall."""
         at_table = self._places.currentWidget() is self._table
+        if not at_table and self._places.currentIndex() != 0:
+            return  # another table sees to its own room
         room = self._splitter.width() - _TABLE * self._look.scale.text
         fits = (room >= _SHELF, room >= _SHELF + _MATERIALS)
         for column, fit, button in zip(self._columns, fits, self.buttons, strict=True):
@@ -74,3 +84,10 @@ class SideRoom(QObject):
     def _wish(self, column: QWidget, shown: bool) -> None:
         self._wished[column] = shown
         self.arrange()
+
+
+def fold_beside(window: "Window", table: "SewingTable | CuttingTable | SewingPlan") -> None:
+    """Fold the columns of a window beside one of its tables; what brings them back stands in the table's head."""
+    columns = (window.splitter.widget(0), window.splitter.widget(2))
+    room = SideRoom(window.splitter, columns, window.places, table, window.look)
+    table.add_to_head(*room.buttons)
