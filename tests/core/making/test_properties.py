@@ -232,13 +232,13 @@ def test_a_turned_block_shows_every_point_turned(sewable: Sewable, by: int) -> N
             (
                 patch.fabric,
                 patch.layer,
-                (patch.grain_deg + by) % 360,
+                round((patch.grain_deg + by) % 360, 9),
                 sorted(rounded(turned_points(patch, by, across, down))),
             )
             for patch in before.patches
         )
         told = sorted(
-            (patch.fabric, patch.layer, patch.grain_deg, sorted(rounded(patch.points)))
+            (patch.fabric, patch.layer, round(patch.grain_deg, 9), sorted(rounded(patch.points)))
             for patch in after.patches
         )
         assert [row[:3] for row in told] == [row[:3] for row in expected]

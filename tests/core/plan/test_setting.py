@@ -16,6 +16,7 @@ from piecewright.edit.spaces import moves_text
 from piecewright.errors import EditError
 from piecewright.geometry.motion import Point
 from piecewright.model.design import Design
+from piecewright.model.frame import HAIR
 from piecewright.model.quilt import Border, Lattice, Placement, Row
 from piecewright.model.setting import Sashing, Triangles
 from piecewright.plan.between import triangle_plan
@@ -92,8 +93,10 @@ def test_every_setting_tiles_its_outline(
     laid = layout(found)
     center = polygon(corners(laid.center))
     tiles = pieces(laid)
-    assert abs(sum(tile.area for tile in tiles) - center.area) < 1e-4
-    assert unary_union([tile.buffer(1e-7) for tile in tiles]).symmetric_difference(center).area < 1e-4
+    # on point an outline a hair too long is cut to the step: of each outer point that much of a tip is cut off
+    tips = 2 * (lattice.columns + lattice.rows) * (float(HAIR) / 2) ** 2 if lattice.kind == "on point" else 0
+    assert abs(sum(tile.area for tile in tiles) - center.area) < 1e-4 + tips
+    assert unary_union([tile.buffer(1e-7) for tile in tiles]).symmetric_difference(center).area < 1e-4 + tips
     assert not any(finding.severity == "error" for finding in materials(found).findings)
 
 
