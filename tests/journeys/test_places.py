@@ -77,9 +77,7 @@ def test_beside_every_table_the_columns_fold_where_the_window_is_narrow(
     user.press("Materials", user.window.cutting)
     assert user.window.materials.isVisible()
     user.keys("settings")
-    assert any(one.isVisible() for one in user.window.findChildren(Drawer)), (
-        "a drawer brings its column back"
-    )
+    assert any(one.isVisible() for one in user.window.findChildren(Drawer)), "a drawer brings its column back"
 
 
 def test_no_menu_is_longer_than_a_low_screen() -> None:

@@ -51,6 +51,7 @@ class ArrangeDrawer(Drawer):
         self.whom = self.add_note("")
         self.origin = self.add_note("")
         self.way = ChoiceField(say("How"))
+        self.way.box.setPlaceholderText(say("Choose a way"))
         self.direction = ChoiceField(say("Where the light lies"))
         self.broad = CountField(say("Cells wide"), 1, _WIDEST)
         self.other = CheckField(say("Light and dark exchanged"), say("The dark where the light would be"))

@@ -88,6 +88,7 @@ class SideRoom(QObject):
 
 def fold_beside(window: "Window", table: "SewingTable | CuttingTable | SewingPlan") -> None:
     """Fold the columns of a window beside one of its tables; what brings them back stands in the table's head."""
-    columns = (window.splitter.widget(0), window.splitter.widget(2))
-    room = SideRoom(window.splitter, columns, window.places, table, window.look)
-    table.add_to_head(*room.buttons)
+    shelf, materials = window.splitter.widget(0), window.splitter.widget(2)
+    if shelf is not None and materials is not None:
+        room = SideRoom(window.splitter, (shelf, materials), window.places, table, window.look)
+        table.add_to_head(*room.buttons)

@@ -42,7 +42,9 @@ class ValuesDrawer(Drawer):
         """How the wall is seen; then the sums; then the fabrics."""
         self._pictures = Pictures(self)
         self.grey = CheckField(say("In greys"), say("Every cloth in the grey that is just as light"))
-        self.squint = CheckField(say("With half-closed eyes"), say("Blurred: what is alike runs together"))
+        self.squint = CheckField(
+            say("Squint, with half-closed eyes"), say("Blurred: what is alike runs together")
+        )
         for field in (self.grey, self.squint):
             field.box.clicked.connect(self._show_on_wall)
             self.body.addWidget(field)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QAccessibleWidget
 
 from piecewright.words.message import message
 from piecewright_qt.messages import words
-from piecewright_qt.wall.describing import describe_block, describe_quilt
+from piecewright_qt.wall.describing import describe_block, describe_empty, describe_quilt
 from piecewright_qt.wall.items import Item
 from piecewright_qt.wall.scene import Scene
 
@@ -109,7 +109,7 @@ class WallTree(QAccessibleWidget):
             return words(message("wall.name"), measure)
         if kind == QAccessible.Text.Description:
             scene = self._wall.scene
-            return words(describe_quilt(scene) if scene.hung else message("wall.empty"), measure)
+            return words(describe_quilt(scene) if scene.hung else describe_empty(scene), measure)
         return ""
 
     def state(self) -> QAccessible.State:

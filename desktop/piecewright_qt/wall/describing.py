@@ -53,6 +53,11 @@ def describe_block(scene: Scene, items: Items, item: Item) -> Message:
     return message("wall.described-version", placed=item.name, size=size, layer=layer, layers=stack)
 
 
+def describe_empty(scene: Scene) -> Message:
+    """What to do at a wall with nothing on it: with an empty shelf the first block comes first."""
+    return message("wall.empty" if scene.design.blocks else "wall.empty-shelf")
+
+
 def describe_quilt(scene: Scene) -> Message:
     """The whole quilt: its columns, rows, blocks and size."""
     lattice = scene.design.quilt.lattice

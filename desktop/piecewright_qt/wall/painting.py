@@ -7,13 +7,13 @@ from PySide6.QtGui import QColor, QPainter, QTransform
 
 from piecewright.edit.registry import Cell
 from piecewright.render.block_picture import draw_outer_bias
-from piecewright.words.message import message
 from piecewright_qt.drawing.qt_pen import QtPen
 from piecewright_qt.drawing.qt_shapes import qt_polygon
 from piecewright_qt.messages import words
 from piecewright_qt.theme.icons import inked
 from piecewright_qt.theme.tokens import RADIUS
 from piecewright_qt.wall.carrying import Carrying
+from piecewright_qt.wall.describing import describe_empty
 from piecewright_qt.wall.lift import Lifted, lift
 from piecewright_qt.wall.loads import Load
 from piecewright_qt.wall.overlay import REACH, Marks
@@ -96,7 +96,8 @@ class Painting:
         wall = self._wall
         view = QRectF(wall.viewport().rect())
         seen = wall.camera.rect(wall.scene.center) & view
-        marks.invitation(words(message("wall.empty"), wall.look.measure), view if seen.isEmpty() else seen)
+        said = words(describe_empty(wall.scene), wall.look.measure)
+        marks.invitation(said, view if seen.isEmpty() else seen)
 
     def _paint_locks(self, painter: QPainter, area: QRectF) -> None:
         """A padlock on a small plate, in the corner of every locked block that is large enough for it."""

@@ -33,6 +33,11 @@ def test_an_empty_wall_says_what_to_do(hang: Hang) -> None:
     assert tree.text(Description).startswith("Drag a block from the shelf to here, or press Enter")
 
 
+def test_with_an_empty_shelf_the_wall_asks_for_a_block_first(hang: Hang) -> None:
+    tree = QAccessible.queryAccessibleInterface(hang(quilts.empty().changed(blocks=())))
+    assert tree.text(Description) == "Add a block to the shelf first; then drag it here."
+
+
 def test_every_placed_block_is_an_item_with_its_name_and_position(hang: Hang) -> None:
     assert names(hang(quilts.mixed())) == [
         "Middle end for end, column 1 row 1",

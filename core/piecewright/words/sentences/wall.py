@@ -22,6 +22,7 @@ SENTENCES: dict[str, str] = {
     "wall.outside": "Beside the quilt",
     "wall.quilt": "Quilt of {columns:column|columns} and {rows:row|rows}, {count:block|blocks}, {size}",
     "wall.name": "Wall",
+    "wall.empty-shelf": "Add a block to the shelf first; then drag it here.",
     "wall.empty": "Drag a block from the shelf to here, or press Enter on one to take it in hand.",
     # what a gesture would do
     "wall.in-hand": '"{name}" is in hand: arrows move it, Enter lays it down, R turns it, Escape puts it back.',
