@@ -115,6 +115,10 @@ class SewingPlan(QWidget):
             _ = picture.pressing, picture.laid
             return picture
 
+        if self.picture is None:
+            self.summary.setText(self.tr("Working out how the top is sewn…"))
+            for button in (self.save, self.back, self.next):
+                button.setEnabled(False)
         self._runner.run(_KEY, work, self._take)
 
     def _take(self, picture: SewingPicture) -> None:

@@ -148,6 +148,17 @@ def test_an_empty_wall_says_what_to_do(qtbot: QtBot, runner: Runner) -> None:
     assert place.plan.canvas.image is None
 
 
+def test_while_it_is_worked_out_the_page_says_so(qtbot: QtBot, runner: Runner) -> None:
+    plan = SewingPlan(Document(rails(2, 2)), Look(LoadedPreferences(Preferences())), runner)
+    qtbot.addWidget(plan)
+    plan.show()
+    assert plan.summary.text() == "Working out how the top is sewn…"
+    assert not any(button.isEnabled() for button in (plan.save, plan.back, plan.next))
+    qtbot.waitUntil(lambda: plan.steps.count() > 0, timeout=20_000)
+    assert plan.save.isEnabled()
+    assert plan.next.isEnabled()
+
+
 def test_words_follow_the_unit(qtbot: QtBot, runner: Runner) -> None:
     place = Place(qtbot, runner, bordered())
     place.look.prefer(unit="cm")
