@@ -72,7 +72,7 @@ class StepsList(QListView):
 
 
 class HistoryDrawer(Drawer):
-    """Going to a step takes nothing away: those after it stay, in grey, until something else is done."""
+    """Going to a step takes nothing away: those after it stay, in gray, until something else is done."""
 
     def __init__(self, document: Document, look: Look) -> None:
         super().__init__(document, look, self.tr("History"))

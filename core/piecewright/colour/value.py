@@ -39,8 +39,8 @@ def lab_difference(first: Lab, second: Lab) -> float:
 
 
 @lru_cache(maxsize=4096)
-def grey(color: str) -> str:
-    """The neutral grey that is just as light, as #rrggbb."""
+def gray(color: str) -> str:
+    """The neutral gray that is just as light, as #rrggbb."""
     return str(
         _color_type()("lab-d65", (lightness(color), 0.0, 0.0)).convert("srgb").to_string(hex=True, fit="clip")
     )

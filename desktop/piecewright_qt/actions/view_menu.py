@@ -97,9 +97,9 @@ VIEW_ACTIONS: tuple[ActionRow, ...] = (
         apart=True,
     ),
     ActionRow(
-        "grey",
-        QT_TRANSLATE_NOOP("actions", "Greys or colors"),
-        lambda w: w.wall.toggle_grey(),
+        "gray",
+        QT_TRANSLATE_NOOP("actions", "Grays or colors"),
+        lambda w: w.wall.toggle_gray(),
         "View",
         ("Ctrl+G",),
         needs="wall",

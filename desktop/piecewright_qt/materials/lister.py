@@ -215,7 +215,9 @@ class Lister:
             )
             yield Note(translated("{blocks} to a {noun}").format(blocks=blocks, noun=noun))
         spare = self.length(found.to_spare)
-        if found.tight and found.sets:
+        if not found.to_spare:
+            yield Note(translated("nothing to spare"), "warn" if found.tight and found.sets else "")
+        elif found.tight and found.sets:
             yield Note(translated("only {spare} to spare").format(spare=spare), "warn")
         else:
             yield Note(translated("{spare} to spare").format(spare=spare))

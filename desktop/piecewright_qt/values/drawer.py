@@ -1,4 +1,4 @@
-"""The drawer of values: grey and squint, the shares of light, medium and dark, every cloth, and what reads as one."""
+"""The drawer of values: gray and squint, the shares of light, medium and dark, every cloth, and what reads as one."""
 
 from PySide6.QtCore import QCoreApplication, QSize
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from piecewright.edit.registry import EditCall, call
 from piecewright.model.design import Design
 from piecewright.plan.values import VALUES, FabricValue, ValueReport, value_report
-from piecewright.render.grey import grey_cloth
+from piecewright.render.gray import gray_cloth
 from piecewright_qt.document import Document
 from piecewright_qt.drawer import ChoiceField, Drawer
 from piecewright_qt.look import Look
@@ -30,7 +30,7 @@ def value_word(value: str) -> str:
 
 
 class ValuesDrawer(Drawer):
-    """What the wall shows in greys is only shown; a value set by hand is an edit of the fabric."""
+    """What the wall shows in grays is only shown; a value set by hand is an edit of the fabric."""
 
     def __init__(self, document: Document, look: Look, wall: WallView) -> None:
         self._wall = wall
@@ -41,14 +41,14 @@ class ValuesDrawer(Drawer):
     def build(self) -> None:
         """How the wall is seen; then the sums; then the fabrics."""
         self._pictures = Pictures(self)
-        self.grey = CheckField(say("In greys"), say("Every cloth in the grey that is just as light"))
+        self.gray = CheckField(say("In grays"), say("Every cloth in the gray that is just as light"))
         self.squint = CheckField(
             say("Squint, with half-closed eyes"), say("Blurred: what is alike runs together")
         )
-        for field in (self.grey, self.squint):
+        for field in (self.gray, self.squint):
             field.box.clicked.connect(self._show_on_wall)
             self.body.addWidget(field)
-        self.grey.box.setChecked(self._wall.is_grey)
+        self.gray.box.setChecked(self._wall.is_gray)
         self.squint.box.setChecked(self._wall.squints)
         self.add_heading(say("In this quilt"))
         self.bar = ShareBar(self.look)
@@ -95,7 +95,7 @@ class ValuesDrawer(Drawer):
         self._list_fabrics(design, report)
 
     def _show_on_wall(self) -> None:
-        self._wall.show_values(grey=self.grey.box.isChecked(), squint=self.squint.box.isChecked())
+        self._wall.show_values(gray=self.gray.box.isChecked(), squint=self.squint.box.isChecked())
 
     def _list_fabrics(self, design: Design, report: ValueReport) -> None:
         """One row for each cloth, lightest first; the rows are made anew only where the cloths are others."""
@@ -127,7 +127,7 @@ class ValuesDrawer(Drawer):
             line.setContentsMargins(0, 0, 0, 0)
             line.setSpacing(SPACE_TIGHT)
             photo = self.document.pictures.get(fabric.picture) if fabric.picture else None
-            for cloth, picture in ((fabric, photo), (grey_cloth(fabric), None)):
+            for cloth, picture in ((fabric, photo), (gray_cloth(fabric), None)):
                 chip = QLabel()
                 chip.setPixmap(
                     self._pictures.swatch(cloth, picture, _CHIP, self.devicePixelRatioF(), pinked=False)

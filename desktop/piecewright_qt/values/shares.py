@@ -15,7 +15,7 @@ _TONES: Mapping[Value, str] = {"light": "#e6e6e6", "medium": "#8c8c8c", "dark": 
 
 
 class ShareBar(QWidget):
-    """Three greys side by side, as wide as each value's share; the numbers stand beside it in words."""
+    """Three grays side by side, as wide as each value's share; the numbers stand beside it in words."""
 
     def __init__(self, look: Look) -> None:
         super().__init__()

@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 
 from piecewright.model.design import Design
-from piecewright.render.grey import greyed
+from piecewright.render.gray import grayed
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look as Dress
 from piecewright_qt.wall.camera import NOTCH, STEPS, Camera, fitting
@@ -56,7 +56,7 @@ class Canvas(QAbstractScrollArea):
         self.sprites = Sprites()
         self.tiles = Tiles(self._paint_area)
         self.camera = Camera(ratio=self.devicePixelRatioF())
-        self.is_grey = False
+        self.is_gray = False
         self.squints = False
         self._scene = Scene(document.shown)
         self._still = self._scene
@@ -97,9 +97,9 @@ class Canvas(QAbstractScrollArea):
         self._look_again()
         self.viewport().update()
 
-    def show_values(self, *, grey: bool, squint: bool) -> None:
-        """Show cloth in greys as light as it is measured, or as one sees it with half-closed eyes."""
-        self.is_grey, self.squints = grey, squint
+    def show_values(self, *, gray: bool, squint: bool) -> None:
+        """Show cloth in grays as light as it is measured, or as one sees it with half-closed eyes."""
+        self.is_gray, self.squints = gray, squint
         self._catch_up()
         self.viewport().update()
 
@@ -252,8 +252,8 @@ class Canvas(QAbstractScrollArea):
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, False)  # noqa: FBT003 - Qt's own signature
 
     def _toned(self, design: Design) -> Design:
-        """The design as it is to be seen: in color, or in greys."""
-        return greyed(design) if self.is_grey else design
+        """The design as it is to be seen: in color, or in grays."""
+        return grayed(design) if self.is_gray else design
 
     def _expect_change(self, *_designs: object) -> None:
         self._late.start()

@@ -190,13 +190,13 @@ class WallView(Canvas):
         super().set_look()
         self._arrange()
 
-    def toggle_grey(self) -> None:
-        """The wall in greys, or in color again."""
-        self.show_values(grey=not self.is_grey, squint=self.squints)
+    def toggle_gray(self) -> None:
+        """The wall in grays, or in color again."""
+        self.show_values(gray=not self.is_gray, squint=self.squints)
 
     def toggle_squint(self) -> None:
         """The wall as one sees it with half-closed eyes, or sharp again."""
-        self.show_values(grey=self.is_grey, squint=not self.squints)
+        self.show_values(gray=self.is_gray, squint=not self.squints)
 
     def toggle_rulers(self) -> None:
         """Show the rulers, or hide them; kept with what the user prefers."""

@@ -21,18 +21,18 @@ def direction(part: Pixels) -> float:
 
     The structure tensor's main axis (Bigun and Granlund 1987), from memory.
     """
-    grey = _smoothed(part.mean(axis=2))[7:-7, 7:-7]
-    across, down = grey[1:-1, 2:] - grey[1:-1, :-2], grey[2:, 1:-1] - grey[:-2, 1:-1]
+    gray = _smoothed(part.mean(axis=2))[7:-7, 7:-7]
+    across, down = gray[1:-1, 2:] - gray[1:-1, :-2], gray[2:, 1:-1] - gray[:-2, 1:-1]
     main = 0.5 * atan2(2 * float((across * down).sum()), float((across**2).sum() - (down**2).sum()))
     return (degrees(main) + 90) % 180
 
 
-def _smoothed(grey: Pixels) -> Pixels:
+def _smoothed(gray: Pixels) -> Pixels:
     """Softened by a binomial kernel, so that the steps of pixels do not pull a slant toward the axes."""
     kernel = np.array([1.0])
     for _ in range(12):
         kernel = np.convolve(kernel, (0.5, 0.5))
-    across = np.array([np.convolve(row, kernel, "same") for row in grey])
+    across = np.array([np.convolve(row, kernel, "same") for row in gray])
     return np.array([np.convolve(column, kernel, "same") for column in across.T]).T
 
 

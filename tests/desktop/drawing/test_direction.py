@@ -88,11 +88,11 @@ def test_cloth_is_unbroken_over_what_was_one_piece(qapp: QGuiApplication) -> Non
 
 
 def test_neighboring_slanted_patches_let_no_ground_through(qapp: QGuiApplication) -> None:
-    """On a ground of pure red, no pixel of a block in greys turns reddish."""
+    """On a ground of pure red, no pixel of a block in grays turns reddish."""
     made = facts(RECIPES["slanted-exchange"], Given())
     (kind,) = made.kinds
-    grey = STRIPED.changed(color="#808080", print=None)
+    gray = STRIPED.changed(color="#808080", print=None)
     ground = "#ff0000"
-    image = painted(lambda pen: draw_block(kind, (grey,) * len(kind.patches), pen), 37.0, ground=ground)
+    image = painted(lambda pen: draw_block(kind, (gray,) * len(kind.patches), pen), 37.0, ground=ground)
     inner = pixels(image)[8:-8, 8:-8]
     assert float((inner[:, :, 0] - inner[:, :, 1]).max()) < 8

@@ -1,4 +1,4 @@
-"""Values: greys as light as the cloth, a squint that blurs, values by hand, warnings where two read as one."""
+"""Values: grays as light as the cloth, a squint that blurs, values by hand, warnings where two read as one."""
 
 from itertools import pairwise
 
@@ -8,11 +8,11 @@ from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from piecewright.colour.value import grey, lightness
+from piecewright.colour.value import gray, lightness
 from piecewright.edit.registry import call
 from piecewright.files.settings import LoadedPreferences, Preferences
 from piecewright.plan.values import value_report
-from piecewright.render.grey import greyed
+from piecewright.render.gray import grayed
 from piecewright_qt.document import Document
 from piecewright_qt.look import Look
 from piecewright_qt.values.drawer import ValuesDrawer
@@ -51,25 +51,25 @@ def saturation(image: QImage) -> int:
 
 
 @pytest.mark.parametrize("color", ["#000000", "#ffffff", "#aa3344", "#2f6b3a", "#0000ff", "#ffff00"])
-def test_a_grey_is_neutral_and_just_as_light(color: str) -> None:
-    found = QColor(grey(color))
+def test_a_gray_is_neutral_and_just_as_light(color: str) -> None:
+    found = QColor(gray(color))
     assert found.red() == found.green() == found.blue()
-    assert lightness(grey(color)) == pytest.approx(lightness(color), abs=0.3)
+    assert lightness(gray(color)) == pytest.approx(lightness(color), abs=0.3)
 
 
-def test_a_greyed_design_differs_in_nothing_but_color() -> None:
+def test_a_grayed_design_differs_in_nothing_but_color() -> None:
     made = laid("ro....")
-    assert greyed(made).quilt == made.quilt
-    assert greyed(made) is greyed(made)
-    assert [fabric.name for fabric in greyed(made).fabrics] == [fabric.name for fabric in made.fabrics]
+    assert grayed(made).quilt == made.quilt
+    assert grayed(made) is grayed(made)
+    assert [fabric.name for fabric in grayed(made).fabrics] == [fabric.name for fabric in made.fabrics]
 
 
-def test_the_wall_turns_grey_and_back(qtbot: QtBot) -> None:
+def test_the_wall_turns_gray_and_back(qtbot: QtBot) -> None:
     place = Place(qtbot, "rorror", "rorror", "rorror")
     assert saturation(place.picture()) > 80
-    QTest.mouseClick(place.drawer.grey.box, LEFT)
+    QTest.mouseClick(place.drawer.gray.box, LEFT)
     assert saturation(place.picture()) < 10  # the seams keep the ink of the theme
-    QTest.mouseClick(place.drawer.grey.box, LEFT)
+    QTest.mouseClick(place.drawer.gray.box, LEFT)
     assert saturation(place.picture()) > 80
 
 
