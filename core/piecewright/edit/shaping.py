@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from piecewright.edit.footprint import Laid, footprints
 from piecewright.edit.refusing import refuse
-from piecewright.edit.registry import Cell, edit, last_wins
+from piecewright.edit.registry import Cell, edit
 from piecewright.edit.resizing import set_columns, set_rows
 from piecewright.edit.wall import Wall, check_block
 from piecewright.geometry.motion import Point
@@ -21,7 +21,7 @@ from piecewright.model.shape import Shape
 from piecewright.words.message import message
 
 
-@edit("set-shape", undo="edit.undo-shape", merge=last_wins())
+@edit("set-shape", undo="edit.undo-shape")
 def set_shape(design: Design, *, shape: Shape | None, cover: bool = True) -> Design:
     """Give the arrangement in view a shape to cover, or none.
 

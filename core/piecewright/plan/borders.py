@@ -104,17 +104,7 @@ def border_plan(
     total = 2 * side_length + 2 * end_length
     lengthwise = border.grain == "lengthwise"
     strips = (4 if width <= usable else None) if lengthwise else strips_joined_straight(total, usable, seam)
-    why = message(
-        "plan.border-why-lengthwise" if lengthwise else "plan.border-why",
-        strips=strips or 0,
-        sides=side_length,
-        ends=end_length,
-        total=total,
-        usable=usable,
-        join=2 * seam,
-        beside=int(usable // width),
-        longest=max(side_length, end_length),
-    )
+    why = _plain_why(strips or 0, sides, ends, usable, seam, lengthwise=lengthwise)
     narrow = _too_wide(width, usable, number) if lengthwise else cloth_too_narrow("border", usable, 2 * seam)
     findings = () if strips else (narrow,)
     return BorderPlan(
@@ -132,6 +122,23 @@ def border_plan(
         corners=border.corners,
         parts=tuple(_corner_squares(border, seam, number)),
         lengthwise=lengthwise,
+    )
+
+
+def _plain_why(
+    strips: int, sides: Cut, ends: Cut, usable: Fraction, seam: Fraction, *, lengthwise: bool
+) -> Message:
+    side, end = Fraction(sides.width), Fraction(ends.width)
+    return message(
+        "plan.border-why-lengthwise" if lengthwise else "plan.border-why",
+        strips=strips,
+        sides=side,
+        ends=end,
+        total=2 * side + 2 * end,
+        usable=usable,
+        join=2 * seam,
+        beside=int(usable // Fraction(sides.height)),
+        longest=max(side, end),
     )
 
 

@@ -27,6 +27,7 @@ class Place:
         self.document = Document(design)
         self.selection = Selection()
         look = Look(LoadedPreferences(Preferences(text_percent=percent)))
+        look.dress()
         self.drawer = SettingDrawer(self.document, look, self.selection, runner)
         qtbot.addWidget(self.drawer)
         self.drawer.resize(264, 1400)
