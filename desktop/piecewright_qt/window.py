@@ -22,7 +22,7 @@ from piecewright_qt.drawers import Drawers
 from piecewright_qt.focusing import focus_first, follow
 from piecewright_qt.messages import words
 from piecewright_qt.notice import NoticeBar
-from piecewright_qt.sewing_table.side_room import fold_beside
+from piecewright_qt.side_room import fold_beside
 from piecewright_qt.theme.tokens import SPACE, SPACE_TIGHT
 from piecewright_qt.window_place import remember_place, restore_place
 

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from piecewright.colour.value import lightness
 from piecewright.edit.facts_of import facts_of, stack_of
+from piecewright.geometry.shapes import Ring
 from piecewright.making.facts import SeenPatch
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
@@ -108,7 +109,8 @@ class Looks:
         whole = tilt_x = tilt_y = 0.0
         for patch in facts.kinds[placement.kind].patches:
             number = number_of(patch)
-            area, x, y = _middle(patch)
+            ring = Ring(tuple((float(x), float(y)) for x, y in patch.points))
+            area, (x, y) = ring.area, ring.centroid
             light = area * self._lightness(number)
             shares[number] += area
             whole += light
@@ -129,18 +131,6 @@ class Looks:
 
 def _color(fabric: Fabric) -> str:
     return fabric.color
-
-
-def _middle(patch: SeenPatch) -> tuple[float, float, float]:
-    """Area and centroid of a patch (the shoelace formulas)."""
-    points = [(float(x), float(y)) for x, y in patch.points]
-    double = x_sum = y_sum = 0.0
-    for (x0, y0), (x1, y1) in zip(points, (*points[1:], points[0]), strict=True):
-        cross = x0 * y1 - x1 * y0
-        double += cross
-        x_sum += (x0 + x1) * cross
-        y_sum += (y0 + y1) * cross
-    return abs(double) / 2, x_sum / (3 * double), y_sum / (3 * double)
 
 
 def _spots(runs: tuple[Run, ...], cells: int, unit: float) -> Spots:

@@ -20,6 +20,8 @@ from piecewright.model.frame import frame_of
 from piecewright.model.quilt import MOST_CELLS, Lattice, Quilt
 from piecewright.words.message import Message, message
 
+Way = Literal["columns", "rows"]
+
 
 @edit("set-columns", undo="edit.undo-columns")
 def set_columns(design: Design, *, columns: int, at: Literal["left", "right"] = "right") -> Design:
@@ -152,23 +154,37 @@ def _resized(design: Design, lattice: Lattice, columns: int = 0, rows: int = 0) 
     return design.with_quilt(wall.quilt())
 
 
-def _nearest_count(quilt: Quilt, wanted: Fraction, way: Literal["columns", "rows"]) -> int:
+def _nearest_count(quilt: Quilt, wanted: Fraction, way: Way) -> int:
     """The columns or rows with which the center comes nearest to a width or height; a tie goes up."""
-
-    def length(count: int) -> Fraction:
-        lattice = quilt.lattice.changed(**{way: count})
-        size = frame_of(lattice, quilt.sashing, quilt.triangles.float).size
-        return Fraction(size.width if way == "columns" else size.height)
-
-    most = MOST_CELLS
-    if quilt.lattice.kind == "on point":
-        other = quilt.lattice.rows if way == "columns" else quilt.lattice.columns
-        most = max(MOST_CELLS // quilt.lattice.space_columns - other + 1, 1)
-    above = bisect_left(range(1, most + 1), wanted, key=length) + 1
-    if above > most:
-        return most
+    above = least_count(quilt, wanted, way)
+    if above is None:
+        return _most(quilt, way)
     below = max(above - 1, 1)
-    return above if length(above) - wanted <= wanted - length(below) else below
+    over, under = (_length(quilt, way, count) - wanted for count in (above, below))
+    return above if over <= -under else below
+
+
+def least_count(quilt: Quilt, wanted: Fraction, way: Way, step: int = 1) -> int | None:
+    """The fewest columns or rows, in whole steps, with which the center reaches a length; None where none does."""
+    counts = range(step, _most(quilt, way) + 1, step)
+    at = bisect_left(counts, wanted, key=lambda count: _length(quilt, way, count))
+    return counts[at] if at < len(counts) else None
+
+
+def _most(quilt: Quilt, way: Way) -> int:
+    """The most columns or rows that the lattice may have, the others as they are."""
+    lattice = quilt.lattice
+    if lattice.kind == "straight":
+        return MOST_CELLS
+    other = lattice.rows if way == "columns" else lattice.columns
+    return max(MOST_CELLS // lattice.space_columns - other + 1, 1)
+
+
+def _length(quilt: Quilt, way: Way, count: int) -> Fraction:
+    """How wide or high the center is with so many columns or rows."""
+    lattice = quilt.lattice.changed(**{way: count})
+    size = frame_of(lattice, quilt.sashing, quilt.triangles.float).size
+    return Fraction(size.width if way == "columns" else size.height)
 
 
 def _finest(laid: Iterable[Laid], quilt: Quilt) -> Fraction:

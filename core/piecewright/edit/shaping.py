@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from piecewright.edit.footprint import Laid, footprints
 from piecewright.edit.refusing import refuse
 from piecewright.edit.registry import Cell, edit
-from piecewright.edit.resizing import set_columns, set_rows
+from piecewright.edit.resizing import Way, least_count, set_columns, set_rows
 from piecewright.edit.wall import Wall, check_block
 from piecewright.geometry.motion import Point
 from piecewright.geometry.polygons import reached
@@ -86,20 +86,18 @@ def outline(frame: Frame, shape: Shape) -> tuple[tuple[Fraction, Fraction], ...]
 
 def _covering(design: Design, shape: Shape) -> Design:
     """The design with the fewest columns and rows, in whole spaces, that reach beyond the shape's margin."""
-    quilt = design.quilt
-    columns = _count(quilt, shape.width + 2 * shape.margin, "columns")
+    columns = _count(design.quilt, shape.width + 2 * shape.margin, "columns")
     design = set_columns(design, columns=columns)
     return set_rows(design, rows=_count(design.quilt, shape.height + 2 * shape.margin, "rows"))
 
 
-def _count(quilt: Quilt, wanted: Fraction, way: str) -> int:
-    lattice, upright = quilt.lattice, way == "rows"
-    space = 1 if lattice.kind == "on point" else lattice.space_rows if upright else lattice.space_columns
-    for count in range(space, MOST_CELLS + 1, space):
-        frame = quilt.changed(rows=(), lattice=lattice.changed(**{way: count})).frame
-        if (frame.size.height if upright else frame.size.width) >= wanted:
-            return count
-    return refuse("shape-too-many", message("edit.larger-cells"), most=MOST_CELLS)
+def _count(quilt: Quilt, wanted: Fraction, way: Way) -> int:
+    lattice = quilt.lattice
+    space = lattice.space_columns if way == "columns" else lattice.space_rows
+    found = least_count(quilt, wanted, way, 1 if lattice.kind == "on point" else space)
+    if found is None:
+        refuse("shape-too-many", message("edit.larger-cells"), most=MOST_CELLS)
+    return found
 
 
 def _corners(frame: Frame, column: int, row: int) -> tuple[Point, ...]:

@@ -163,6 +163,13 @@ class Ring(msgspec.Struct, frozen=True):
         return sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in self._sides()) / 2
 
     @property
+    def centroid(self) -> tuple[float, float]:
+        """The middle of its cloth."""
+        crosses = [(x1 * y2 - x2 * y1, x1 + x2, y1 + y2) for (x1, y1), (x2, y2) in self._sides()]
+        whole = 3 * sum(cross for cross, _, _ in crosses)
+        return sum(c * x for c, x, _ in crosses) / whole, sum(c * y for c, _, y in crosses) / whole
+
+    @property
     def box(self) -> Rect:
         """The rectangle around it."""
         across, down = zip(*self.points, strict=True)

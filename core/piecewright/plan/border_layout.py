@@ -82,7 +82,9 @@ def _pieces(border: Border, inner: Rect, ring: Rect, sides: Sides) -> Iterator[B
         return
     for side in sides:
         if border.pieced is None:
-            yield (_along if border.grain == "lengthwise" else strip)(border.fabric, side)
+            yield (
+                _along(border.fabric, side) if border.grain == "lengthwise" else strip(border.fabric, side)
+            )
         else:
             yield from _pieced(border, border.pieced, side)
     if border.corners == "squares":
@@ -94,15 +96,17 @@ def _pieces(border: Border, inner: Rect, ring: Rect, sides: Sides) -> Iterator[B
 
 def strip(fabric: str, rect: Rect) -> BorderPiece:
     """A strip cut from selvage to selvage: its lengthwise thread runs across it."""
-    upright = rect.height > rect.width
-    came = Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y) if upright else Motion(dx=rect.x, dy=rect.y)
-    return BorderPiece(fabric, corners(rect), came)
+    return _piece(fabric, rect, turned=rect.height > rect.width)
 
 
 def _along(fabric: str, rect: Rect) -> BorderPiece:
     """A strip cut along the selvage: its lengthwise thread runs along it."""
-    upright = rect.height > rect.width
-    came = Motion(dx=rect.x, dy=rect.y) if upright else Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y)
+    return _piece(fabric, rect, turned=rect.height <= rect.width)
+
+
+def _piece(fabric: str, rect: Rect, *, turned: bool) -> BorderPiece:
+    """A piece whose cloth lies as it came off the bolt, its lengthwise thread upright; or a quarter `turned`."""
+    came = Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y) if turned else Motion(dx=rect.x, dy=rect.y)
     return BorderPiece(fabric, corners(rect), came)
 
 
@@ -129,10 +133,7 @@ def _pieced(border: Border, pieced: Pieced, side: Rect) -> Iterator[BorderPiece]
             yield strip(border.fabric, _slice(side, upright, start, run.coping))
     for number in range(run.pieces if not pieced.block else 0):
         rect = _slice(side, upright, run.coping + number * pieced.length, pieced.length)
-        came = (
-            Motion(dx=rect.x, dy=rect.y) if upright else Motion(quarters=1, dx=rect.x + rect.width, dy=rect.y)
-        )
-        yield BorderPiece(pieced.fabrics[number % len(pieced.fabrics)], corners(rect), came)
+        yield _piece(pieced.fabrics[number % len(pieced.fabrics)], rect, turned=not upright)
 
 
 def _slice(side: Rect, upright: bool, start: Fraction, length: Fraction) -> Rect:

@@ -85,42 +85,32 @@ def border_plan(
     if border.corners == "mitered":
         side_length, end_length = side_length + border.spare, end_length + border.spare
     sides, ends = Cut(side_length, width), Cut(end_length, width)
-    if border.pieced is not None:
-        plain = BorderPlan(
-            fabric=border.fabric,
-            finished_width=border.width,
-            width=width,
-            first=border.first,
-            sides=sides,
-            ends=ends,
-            total=NOTHING,
-            usable=usable,
-            strips=0,
-            why=message("plan.border-none"),
-            corners=border.corners,
-            parts=tuple(_corner_squares(border, seam, number)),
-        )
-        return _pieced(plain, border.pieced, strip_lengths(border, inner), seam, number)
-    total = 2 * side_length + 2 * end_length
-    lengthwise = border.grain == "lengthwise"
-    strips = (4 if width <= usable else None) if lengthwise else strips_joined_straight(total, usable, seam)
-    why = _plain_why(strips or 0, sides, ends, usable, seam, lengthwise=lengthwise)
-    narrow = _too_wide(width, usable, number) if lengthwise else cloth_too_narrow("border", usable, 2 * seam)
-    findings = () if strips else (narrow,)
-    return BorderPlan(
+    plain = BorderPlan(
         fabric=border.fabric,
         finished_width=border.width,
         width=width,
         first=border.first,
         sides=sides,
         ends=ends,
-        total=total,
+        total=NOTHING,
         usable=usable,
-        strips=strips or 0,
-        why=why,
-        findings=(*findings, *_short_miters(border, seam, number)),
+        strips=0,
+        why=message("plan.border-none"),
         corners=border.corners,
         parts=tuple(_corner_squares(border, seam, number)),
+    )
+    if border.pieced is not None:
+        return _pieced(plain, border.pieced, strip_lengths(border, inner), seam, number)
+    total = 2 * side_length + 2 * end_length
+    lengthwise = border.grain == "lengthwise"
+    strips = (4 if width <= usable else None) if lengthwise else strips_joined_straight(total, usable, seam)
+    narrow = _too_wide(width, usable, number) if lengthwise else cloth_too_narrow("border", usable, 2 * seam)
+    return replace(
+        plain,
+        total=total,
+        strips=strips or 0,
+        why=_plain_why(strips or 0, sides, ends, usable, seam, lengthwise=lengthwise),
+        findings=(*(() if strips else (narrow,)), *_short_miters(border, seam, number)),
         lengthwise=lengthwise,
     )
 

@@ -8,6 +8,7 @@ from math import atan2, cos, pi, sin
 from piecewright.colour.value import Value, difference, lightness, values_by_terciles
 from piecewright.edit.footprint import all_laid
 from piecewright.errors import PiecewrightError
+from piecewright.geometry.shapes import Ring
 from piecewright.making.facts import SeenPatch
 from piecewright.model.design import Design
 from piecewright.model.fabric import Fabric
@@ -174,7 +175,7 @@ def _of_role(room: Workroom, key: RoleKey) -> tuple[Mapping[str, float], Mapping
     for patch in kind.patches:
         fabric = _fabric(letters, patch, key.layer)
         if not fabric.startswith(UNCHOSEN):
-            areas[fabric] += _area(patch)
+            areas[fabric] += Ring(tuple((float(x), float(y)) for x, y in patch.points)).area
     for one, other, inches in meeting(kind.patches):
         first, second = sorted((_fabric(letters, one, key.layer), _fabric(letters, other, key.layer)))
         if first != second and not (first.startswith(UNCHOSEN) or second.startswith(UNCHOSEN)):
@@ -216,14 +217,6 @@ def _on_line(x0: float, y0: float, x1: float, y1: float) -> tuple[tuple[float, f
 def _fabric(letters: Mapping[str, tuple[str, ...]], patch: SeenPatch, layer: int) -> str:
     ids = letters[patch.fabric]
     return ids[(layer + patch.layer) % len(ids)]
-
-
-def _area(patch: SeenPatch) -> float:
-    points = [(float(x), float(y)) for x, y in patch.points]
-    double = sum(
-        x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, (*points[1:], points[0]), strict=True)
-    )
-    return abs(double) / 2
 
 
 def _neighbors(first: Fabric, second: Fabric, inches: float) -> Neighbors:

@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QBoxLayout, QLabel, QPushButton
 
-from piecewright.arrange.arranging import Arranged, Scatter, arrange
+from piecewright.arrange.arranging import Arranged, Scatter, arrange, improve
 from piecewright.arrange.waiting import hang_waiting
 from piecewright.edit.registry import Cell, EditCall
 from piecewright.model.design import Design
@@ -22,6 +22,8 @@ from piecewright_qt.shelf.fields import CheckField
 from piecewright_qt.wall.selection import Selection
 
 _WIDEST = 12
+_ROUNDS = 24
+"""So often all places are gone through for a better scatter."""
 _LARGE = 1.3
 """Type larger than this is large."""
 
@@ -31,6 +33,7 @@ class ArrangeDrawer(Drawer):
 
     def __init__(self, document: Document, look: Look, selection: Selection, runner: Runner) -> None:
         self._selection = selection
+        self._runner = runner
         self._search = Search(runner, self._found, self._ended)
         self._ways = ways()
         self._seed = 0
@@ -75,7 +78,7 @@ class ArrangeDrawer(Drawer):
         self.more = self.add_note("")
         self.body.addLayout(self._buttons())
         self.add_heading(say("Mixes of fabrics"))
-        self.mixes = MixesPart(self.document, self.look)
+        self.mixes = MixesPart(self.document, self.look, self._runner)
         self.mixes.wished.connect(self._show_mixes)
         self.body.addWidget(self.mixes)
         self._offer()
@@ -171,13 +174,18 @@ class ArrangeDrawer(Drawer):
         if way is None:
             return
         wish, turning = way.wish(self._asked()), self.turning.box.isChecked()
-        cells = self._cells if way.of_selection else ()
-        answer = arrange(self.document.design, wish, cells=cells, seed=self._seed, turning=turning)
-        self._found(answer)
+        design, cells = self.document.design, self._cells if way.of_selection else ()
         self.more.setText("")
-        if isinstance(wish, Scatter) and answer.call is not None:
-            self.more.setText(say("Looking for a better one…"))
-            self._search.start(self.document.design, cells, self._seed, turning=turning)
+        if isinstance(wish, Scatter):
+            answers = improve(design, cells=cells, seed=self._seed, turning=turning, rounds=_ROUNDS)
+            first = next(answers, None)
+            if first is not None:
+                self._found(first)
+                if first.call is not None:
+                    self.more.setText(say("Looking for a better one…"))
+                    self._search.start(answers)
+                return
+        self._found(arrange(design, wish, cells=cells, seed=self._seed, turning=turning))
 
     def _found(self, answer: Arranged) -> None:
         self._show(answer.call)

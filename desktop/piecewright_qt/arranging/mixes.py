@@ -11,6 +11,7 @@ from piecewright_qt.document import Document
 from piecewright_qt.drawer import ChoiceField
 from piecewright_qt.look import Look
 from piecewright_qt.materials.stop_slider import StopSlider
+from piecewright_qt.runner import Runner
 from piecewright_qt.theme.tokens import SPACE
 
 
@@ -19,9 +20,10 @@ class MixesPart(QWidget):
 
     wished = Signal(object)
 
-    def __init__(self, document: Document, look: Look) -> None:
+    def __init__(self, document: Document, look: Look, runner: Runner) -> None:
         super().__init__()
-        self._document, self._look = document, look
+        self._document, self._look, self._runner = document, look, runner
+        self._counted: tuple[Design, str] | None = None
         self._design: Design | None = None
         self.block = ChoiceField(say("Blocks sewn as"), say("Mixes: blocks sewn as"))
         self.slider = StopSlider(say("Mixes"), say("From the fewest strip sets to the scrappiest"))
@@ -61,6 +63,8 @@ class MixesPart(QWidget):
             self.slider.set_stops((), None, say("Hang blocks on the wall first."))
             self.slider.say(say("none"))
             self.cost.setText("")
+            self._counted = None
+            self._runner.give_up("free mixes")
             self.free.setText(say("Hang blocks on the wall first."))
             return
         group = group_of(design, block)
@@ -70,7 +74,17 @@ class MixesPart(QWidget):
         self.slider.set_stops(stops, min(len(hung), group.makings), why)
         self.slider.say(say("{n} now").format(n=len(hung)))
         self._tell_cost(materials(design).set_count, materials(design).strip_count)
-        most = free_mixes(design, block)
+        self._count_free(design, block)
+
+    def _count_free(self, design: Design, block: str) -> None:
+        """How many mixes cost nothing takes many plans to find: off the window's thread, once for each design."""
+        if self._counted == (design, block):
+            return
+        self._counted = (design, block)
+        self.free.setText("")
+        self._runner.run("free mixes", lambda _job: free_mixes(design, block), self._tell_free)
+
+    def _tell_free(self, most: int) -> None:
         text = say("Up to {n} mixes take no more sets than one does.") if most > 1 else ""
         self.free.setText(text.format(n=most))
 

@@ -2,13 +2,9 @@
 
 from collections.abc import Callable, Iterator
 
-from piecewright.arrange.arranging import Arranged, improve
-from piecewright.edit.registry import Cell
-from piecewright.model.design import Design
+from piecewright.arrange.arranging import Arranged
 from piecewright_qt.runner import Job, Runner
 
-ROUNDS = 24
-"""So often all places are gone through for something better."""
 _KEY = "arrange"
 
 
@@ -27,10 +23,10 @@ class Search:
         """Whether it still looks."""
         return self._answers is not None
 
-    def start(self, design: Design, cells: tuple[Cell, ...], seed: int, *, turning: bool) -> None:
-        """Begin anew; the first answer comes with the first round."""
+    def start(self, answers: Iterator[Arranged]) -> None:
+        """Go on with these answers, which are worked out as they are asked for."""
         self.stop()
-        self._answers = improve(design, cells=cells, seed=seed, turning=turning, rounds=ROUNDS)
+        self._answers = answers
         self.rounds = 0
         self._go_on()
 

@@ -186,14 +186,9 @@ class CuttingTable(QWidget):
         self.pages.addWidget(self.shopping)
         column.addWidget(self.pages, 1)
 
-    def add_to_head(self, *buttons: QPushButton) -> None:
-        """Buttons of the window, before the one that goes back."""
-        for button in buttons:
-            self._head_row.insertWidget(self._head_row.count() - 1, button)
-
     def _head(self) -> QWidget:
         head = _holder("bar")
-        row = self._head_row = QHBoxLayout(head)
+        row = self.head_row = QHBoxLayout(head)
         row.setContentsMargins(SPACE_WIDE, SPACE_TIGHT, SPACE, SPACE_TIGHT)
         self.title = QLabel(self.tr("Cutting table"))
         self.title.setProperty("type", "lead")

@@ -202,11 +202,6 @@ class SewingPlan(QWidget):
         across.setSizes([180, 640])
         column.addWidget(across, 1)
 
-    def add_to_head(self, *buttons: QPushButton) -> None:
-        """Buttons of the window, before the one that goes back."""
-        for button in buttons:
-            self._head_row.insertWidget(self._head_row.count() - 1, button)
-
     def _head(self) -> QWidget:
         head = QWidget()
         head.setProperty("place", "bar")
@@ -214,7 +209,7 @@ class SewingPlan(QWidget):
         column = QVBoxLayout(head)
         column.setContentsMargins(SPACE_WIDE, SPACE_TIGHT, SPACE, SPACE)
         column.setSpacing(SPACE_TIGHT)
-        row = self._head_row = QHBoxLayout()
+        row = self.head_row = QHBoxLayout()
         title = QLabel(self.tr("Sewing plan"))
         title.setProperty("type", "lead")
         row.addWidget(title, 1)

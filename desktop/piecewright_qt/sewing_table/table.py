@@ -153,7 +153,7 @@ class SewingTable(QWidget):
         head = QWidget()
         head.setProperty("place", "bar")
         head.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        row = self._head_row = QHBoxLayout(head)
+        row = self.head_row = QHBoxLayout(head)
         row.setContentsMargins(SPACE_WIDE, SPACE, SPACE, SPACE)
         self.title = QLabel()
         self.title.setProperty("type", "lead")
@@ -169,11 +169,6 @@ class SewingTable(QWidget):
         back.clicked.connect(self.left)
         row.addWidget(back)
         return head
-
-    def add_to_head(self, *buttons: QPushButton) -> None:
-        """Buttons of the window, before the one that goes back."""
-        for button in buttons:
-            self._head_row.insertWidget(self._head_row.count() - 1, button)
 
     def _steps(self) -> QWidget:
         holder = QWidget()

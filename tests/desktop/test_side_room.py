@@ -7,7 +7,7 @@ from pytestqt.qtbot import QtBot
 
 from piecewright.files.settings import LoadedPreferences, Preferences
 from piecewright_qt.look import Look
-from piecewright_qt.sewing_table.side_room import SideRoom
+from piecewright_qt.side_room import SideRoom
 
 
 class Room:

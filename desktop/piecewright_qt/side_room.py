@@ -91,4 +91,5 @@ def fold_beside(window: "Window", table: "SewingTable | CuttingTable | SewingPla
     shelf, materials = window.splitter.widget(0), window.splitter.widget(2)
     if shelf is not None and materials is not None:
         room = SideRoom(window.splitter, (shelf, materials), window.places, table, window.look)
-        table.add_to_head(*room.buttons)
+        for button in room.buttons:  # before the one that goes back
+            table.head_row.insertWidget(table.head_row.count() - 1, button)
