@@ -4,7 +4,6 @@ from fractions import Fraction
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QFocusEvent,
     QFont,
     QFontMetricsF,
@@ -31,7 +30,7 @@ from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.grip import Grip
 from piecewright_qt.sewing_table.lean_grip import LeanGrip
 from piecewright_qt.sewing_table.lengths import set_length, try_length, value_at
-from piecewright_qt.sewing_table.paper import MARK, ON_MARK, WORDS, paper
+from piecewright_qt.sewing_table.paper import MARK, ON_MARK, WORDS, lay_paper
 from piecewright_qt.sewing_table.sheet import Part, Sheet, Subject, sheet_of_figure, sheet_with_handles
 from piecewright_qt.theme.tokens import RADIUS, SPACE, SPACE_PAGE, SPACE_TIGHT, SPACE_WIDE
 
@@ -173,12 +172,9 @@ class StepCanvas(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """The sheet, the picture, its handles; or in words why there is none."""
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(self._look.theme.ground))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(paper(self._look.theme))
         rim = SPACE_WIDE
-        painter.drawRoundedRect(QRectF(self.rect()).adjusted(rim, rim, -rim, -rim), RADIUS, RADIUS)
+        sheet = QRectF(self.rect()).adjusted(rim, rim, -rim, -rim)
+        lay_paper(painter, self._look.theme, self.rect(), sheet)
         if self._sheet is None:
             self._say_nothing(painter)
         else:

@@ -5,7 +5,6 @@ from functools import partial
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QContextMenuEvent,
     QFont,
     QFontMetricsF,
@@ -26,13 +25,13 @@ from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.carrying import Carry
 from piecewright_qt.sewing_table.holding import Ground, Hold
 from piecewright_qt.sewing_table.lying import Layout, Lying, label_of
-from piecewright_qt.sewing_table.paper import MARK, WORDS, paper
+from piecewright_qt.sewing_table.paper import MARK, WORDS, lay_paper
 from piecewright_qt.sewing_table.piece_voice import PieceVoices
 from piecewright_qt.sewing_table.ruler import Ruler
 from piecewright_qt.sewing_table.touching import Touch, touched
 from piecewright_qt.sewing_table.trimming import CORNERS, Pull, Square
 from piecewright_qt.sewing_table.verbs import VERB_OF_KEY, VERB_ROWS
-from piecewright_qt.theme.tokens import RADIUS, SPACE_WIDE
+from piecewright_qt.theme.tokens import SPACE_WIDE
 
 _BEGUN = 5.0  # pixels that a pointer moves before it drags
 _RIM = SPACE_WIDE
@@ -142,12 +141,9 @@ class TableTop(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Paper, pieces, labels, and what is held over them."""
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(self._look.theme.ground))
-        painter.setPen(QPen(MARK, 3) if self._coming else Qt.PenStyle.NoPen)
-        painter.setBrush(paper(self._look.theme))
         sheet = QRectF(self.rect()).adjusted(_RIM, _RIM / 2, -_RIM, -_RIM / 2)
-        painter.drawRoundedRect(sheet, RADIUS, RADIUS)
+        edge = QPen(MARK, 3) if self._coming else None
+        lay_paper(painter, self._look.theme, self.rect(), sheet, edge)
         if not self.pieces:
             self._say_empty(painter)
         carried = self.hold.piece.name if isinstance(self.hold, Carry) else ""

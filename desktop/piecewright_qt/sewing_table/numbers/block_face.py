@@ -1,7 +1,7 @@
 """The finished block of the recipe in hand, large, with what is asked to lie over it."""
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from piecewright.errors import PiecewrightError
@@ -20,8 +20,8 @@ from piecewright_qt.look import Look
 from piecewright_qt.sewing_table.bench import Bench
 from piecewright_qt.sewing_table.numbers.plans import plan_for
 from piecewright_qt.sewing_table.numbers.reckoner import Question, question_of
-from piecewright_qt.sewing_table.paper import WORDS, paper
-from piecewright_qt.theme.tokens import RADIUS, SPACE_PAGE, SPACE_WIDE
+from piecewright_qt.sewing_table.paper import WORDS, lay_paper
+from piecewright_qt.theme.tokens import SPACE_PAGE, SPACE_WIDE
 
 _PAPER = 120.0  # pixels of the picture's own inch, at a text scale of 1
 
@@ -106,12 +106,8 @@ class BlockFace(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """The sheet, the block in the middle, and what lies over it; or why there is none."""
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.fillRect(self.rect(), QColor(self._look.theme.ground))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(paper(self._look.theme))
         sheet = QRectF(self.rect()).adjusted(SPACE_WIDE, SPACE_WIDE, -SPACE_WIDE, -SPACE_WIDE)
-        painter.drawRoundedRect(sheet, RADIUS, RADIUS)
+        lay_paper(painter, self._look.theme, self.rect(), sheet)
         kind = self.kind
         if kind is None:
             painter.setPen(WORDS)
